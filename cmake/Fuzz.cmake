@@ -1,0 +1,20 @@
+# tests/fuzz/<name>_fuzz.cpp is one target; its seeds lie in tests/fuzz/corpus/<name>/.
+# With TIDEOVER_FUZZ it becomes a libFuzzer program, otherwise a test that replays the seeds.
+file(GLOB fuzz_sources CONFIGURE_DEPENDS "${PROJECT_SOURCE_DIR}/tests/fuzz/*_fuzz.cpp")
+foreach(source IN LISTS fuzz_sources)
+  cmake_path(GET source STEM name)
+  string(REGEX REPLACE "_fuzz$" "" short_name "${name}")
+  set(corpus "${PROJECT_SOURCE_DIR}/tests/fuzz/corpus/${short_name}")
+  if(TIDEOVER_FUZZ)
+    add_executable(${name} "${source}")
+    target_compile_options(${name} PRIVATE -fsanitize=fuzzer)
+    target_link_options(${name} PRIVATE -fsanitize=fuzzer)
+    set_target_properties(${name} PROPERTIES
+      RUNTIME_OUTPUT_DIRECTORY "${PROJECT_BINARY_DIR}/fuzz")
+  else()
+    add_executable(${name} "${source}" "${PROJECT_SOURCE_DIR}/tests/fuzz/replay.cpp")
+    add_test(NAME "fuzz/seeds of ${short_name}" COMMAND ${name} "${corpus}")
+    set_tests_properties("fuzz/seeds of ${short_name}" PROPERTIES LABELS fuzz TIMEOUT 60)
+  endif()
+  target_link_libraries(${name} PRIVATE tideover_library tideover_options)
+endforeach()

@@ -1,0 +1,8 @@
+if(TIDEOVER_LTO)
+  include(CheckIPOSupported)
+  check_ipo_supported(LANGUAGES CXX)
+  set_target_properties(tideover_library PROPERTIES INTERPROCEDURAL_OPTIMIZATION ON)
+  if(TARGET tideover)
+    set_target_properties(tideover PROPERTIES INTERPROCEDURAL_OPTIMIZATION ON)
+  endif()
+endif()
