@@ -1,0 +1,202 @@
+#include "hybrid/implicit_step.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/contract.hpp"
+
+namespace tideover::hybrid {
+
+namespace {
+
+constexpr int most_iterations = 8;
+/// Newton stops when what is left is this share of the error a step may make.
+constexpr double newton_share = 0.02;
+/// Slower contraction than this asks for a new matrix.
+constexpr double slow_contraction = 0.3;
+/// A step that differential unknowns cannot feel, for solving the algebraic ones alone.
+constexpr double no_time_s = 1e-15;
+
+}  // namespace
+
+ImplicitStep::ImplicitStep(const System& system, const Tableau& tableau, double relative,
+                           Statistics& statistics)
+    : system_(system),
+      tableau_(tableau),
+      relative_(relative),
+      statistics_(statistics),
+      differential_(system.differential()),
+      scale_(system.scale()),
+      elimination_(system.pattern()) {
+  const auto n = static_cast<std::size_t>(system.size());
+  const auto entries = static_cast<std::size_t>(system.pattern().entry_count());
+  jacobian_.resize(entries + 1);
+  matrix_.resize(entries + 1);
+  for (int k = 0; k < system.size(); ++k) diagonal_.push_back(system.pattern().find(k, k));
+  stages_.assign(static_cast<std::size_t>(tableau.stages), std::vector<double>(n));
+  slopes_ = stages_;
+  base_.resize(n);
+  rates_.resize(n);
+  delta_.resize(n);
+}
+
+double ImplicitStep::weight(std::size_t k, double y) const {
+  return 1.0 / (relative_ * std::max(std::abs(y), scale_[k]));
+}
+
+void ImplicitStep::refresh_jacobian(std::span<const double> y) {
+  system_.jacobian(y, rates_, jacobian_);
+  ++statistics_.jacobian_evaluations;
+  jacobian_exists_ = jacobian_is_fresh_ = true;
+  factored_for_ = 0.0;
+}
+
+bool ImplicitStep::factor(double gamma_h) {
+  if (factored_for_ == gamma_h) return true;
+  const double inverse = 1.0 / gamma_h;
+  for (std::size_t e = 0; e < matrix_.size(); ++e) matrix_[e] = -jacobian_[e];
+  for (std::size_t k = 0; k < diagonal_.size(); ++k) {
+    if (differential_[k] != 0) matrix_[static_cast<std::size_t>(diagonal_[k])] += inverse;
+  }
+  factored_for_ = 0.0;
+  ++statistics_.factorisations;
+  if (!elimination_.is_planned() || !elimination_.factor(matrix_)) {
+    ++statistics_.plans;
+    if (!elimination_.plan(matrix_)) return false;
+  }
+  factored_for_ = gamma_h;
+  return true;
+}
+
+/// One Newton update of y for (y - base)/(gamma h) = f(y), 0 = f(y); returns its weighted size.
+double ImplicitStep::newton_update(std::span<double> y, double gamma_h) {
+  system_.rates(y, rates_);
+  ++statistics_.rate_evaluations;
+  const double inverse = 1.0 / gamma_h;
+  for (std::size_t k = 0; k < y.size(); ++k) {
+    delta_[k] = rates_[k];
+    if (differential_[k] != 0) delta_[k] -= (y[k] - base_[k]) * inverse;
+  }
+  elimination_.solve(delta_);
+  double size = 0.0;
+  for (std::size_t k = 0; k < y.size(); ++k) {
+    y[k] += delta_[k];
+    size = std::max(size, std::abs(delta_[k]) * weight(k, y[k]));
+  }
+  return size;
+}
+
+bool ImplicitStep::solve_algebraic(std::span<double> y) {
+  std::copy(y.begin(), y.end(), base_.begin());
+  double before = 0.0;
+  for (int iteration = 0; iteration < 4 * most_iterations; ++iteration) {
+    refresh_jacobian(y);
+    if (!factor(no_time_s)) return false;
+    const double size = newton_update(y, no_time_s);
+    if (!std::isfinite(size)) break;
+    if (size < newton_share || (iteration > 2 && size < 1.0 && size >= before)) {
+      for (std::size_t k = 0; k < y.size(); ++k) {
+        if (differential_[k] != 0) y[k] = base_[k];
+      }
+      modes_changed();
+      return true;
+    }
+    before = size;
+  }
+  modes_changed();
+  return false;
+}
+
+void ImplicitStep::guess(std::size_t stage, double h) {
+  stages_[stage] = stages_[stage - 1];
+  const double ahead = (tableau_.c[stage] - tableau_.c[stage - 1]) * h;
+  for (std::size_t k = 0; k < base_.size(); ++k) {
+    if (differential_[k] == 0) continue;
+    const double move = ahead * slopes_[stage - 1][k];
+    if (std::abs(move) < scale_[k]) stages_[stage][k] += move;
+  }
+}
+
+ImplicitStep::Solved ImplicitStep::solve_stage(std::size_t stage, double h) {
+  for (std::size_t k = 0; k < base_.size(); ++k) {
+    if (differential_[k] == 0) continue;
+    double sum = 0.0;
+    for (std::size_t j = 0; j < stage; ++j) sum += tableau_.a[stage][j] * slopes_[j][k];
+    base_[k] = stages_[0][k] + h * sum;
+  }
+  guess(stage, h);
+  const double gamma_h = tableau_.gamma * h;
+  double before = 0.0;
+  for (int iteration = 0; iteration < most_iterations; ++iteration) {
+    const double size = newton_update(stages_[stage], gamma_h);
+    if (!std::isfinite(size)) return Solved::No;
+    if (iteration > 0) contraction_ = std::max(1e-4, size / std::max(before, 1e-300));
+    if (contraction_ < 1.0 && contraction_ / (1.0 - contraction_) * size < newton_share) {
+      for (std::size_t k = 0; k < base_.size(); ++k) {
+        if (differential_[k] != 0) {
+          slopes_[stage][k] = (stages_[stage][k] - base_[k]) / gamma_h;
+        }
+      }
+      return Solved::Yes;
+    }
+    if (iteration > 0 && contraction_ > 2.0) return Solved::No;
+    before = size;
+  }
+  return Solved::No;
+}
+
+ImplicitStep::Attempt ImplicitStep::attempt(std::span<const double> y, std::span<const double> slope,
+                                            double h) {
+  std::copy(y.begin(), y.end(), stages_[0].begin());
+  std::copy(slope.begin(), slope.end(), slopes_[0].begin());
+  length_s_ = h;
+  jacobian_is_fresh_ = false;
+  if (!jacobian_exists_ || contraction_ > slow_contraction) refresh_jacobian(y);
+  for (int attempt = 0; attempt < 2; ++attempt) {
+    if (!factor(tableau_.gamma * h)) return {};
+    contraction_ = std::min(contraction_, 0.5);
+    Solved solved = Solved::Yes;
+    for (std::size_t stage = 1; stage < stages_.size() && solved == Solved::Yes; ++stage) {
+      solved = solve_stage(stage, h);
+    }
+    if (solved == Solved::Yes) return {.converged = true, .error = judge(h)};
+    contraction_ = 1.0;
+    if (jacobian_is_fresh_) break;
+    refresh_jacobian(y);
+  }
+  return {};
+}
+
+/// The difference to the embedded method, seen through (1 - gamma h J)^-1: stiff unknowns that
+/// have long settled within the step do not count. Source: Shampine, in Hairer and Wanner, Solving
+/// Ordinary Differential Equations II, IV.8 (from memory).
+double ImplicitStep::judge(double h) {
+  const auto& weights = tableau_.weights();
+  const double inverse = 1.0 / (tableau_.gamma * h);
+  for (std::size_t k = 0; k < delta_.size(); ++k) {
+    delta_[k] = 0.0;
+    if (differential_[k] == 0) continue;
+    for (std::size_t i = 0; i < stages_.size(); ++i) {
+      delta_[k] += (weights[i] - tableau_.embedded[i]) * slopes_[i][k];
+    }
+    delta_[k] *= h * inverse;
+  }
+  elimination_.solve(delta_);
+  double worst = 0.0;
+  for (std::size_t k = 0; k < delta_.size(); ++k) {
+    if (differential_[k] == 0) continue;
+    const double error = std::abs(delta_[k]) *
+                         std::min(weight(k, stages_.back()[k]), weight(k, stages_.front()[k]));
+    if (error > worst) {
+      worst = error;
+      worst_ = static_cast<int>(k);
+    }
+  }
+  return worst;
+}
+
+Step ImplicitStep::step(double begin_s) const {
+  return {begin_s, begin_s + length_s_, &tableau_, stages_, slopes_, differential_};
+}
+
+}  // namespace tideover::hybrid

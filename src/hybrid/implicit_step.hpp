@@ -1,0 +1,78 @@
+/// One step of an implicit method: its stages solved by Newton's iteration, its error judged.
+#pragma once
+
+#include <memory>
+#include <span>
+#include <vector>
+
+#include "hybrid/outcome.hpp"
+#include "hybrid/step.hpp"
+#include "hybrid/system.hpp"
+#include "numeric/elimination.hpp"
+
+namespace tideover::hybrid {
+
+class ImplicitStep {
+ public:
+  /// `relative`: error allowed in a step, against max(|y|, scale) of each unknown.
+  ImplicitStep(const System& system, const Tableau& tableau, double relative,
+               Statistics& statistics);
+
+  /// Forgets the matrix: to be called when a mode has changed.
+  void modes_changed() { jacobian_is_fresh_ = jacobian_exists_ = false; }
+
+  /// Solves the algebraic unknowns of y with the differential ones held. False if Newton failed;
+  /// y then holds its last iterate.
+  bool solve_algebraic(std::span<double> y);
+
+  struct Attempt {
+    bool converged = false;
+    double error = 0.0;  ///< largest error over what is allowed; <= 1 is good
+  };
+  /// Tries a step of length h from y with slopes `slope` (dy/dt of differential unknowns).
+  Attempt attempt(std::span<const double> y, std::span<const double> slope, double h);
+
+  /// Of the last converged attempt.
+  [[nodiscard]] Step step(double begin_s) const;
+  [[nodiscard]] std::span<const double> value() const { return stages_.back(); }
+  [[nodiscard]] std::span<const double> slope() const { return slopes_.back(); }
+  /// The unknown that judged the last attempt worst.
+  [[nodiscard]] int worst_unknown() const { return worst_; }
+
+ private:
+  enum class Solved { Yes, No };
+
+  void refresh_jacobian(std::span<const double> y);
+  bool factor(double gamma_h);
+  Solved solve_stage(std::size_t stage, double h);
+  void guess(std::size_t stage, double h);
+  double newton_update(std::span<double> y, double gamma_h);
+  double judge(double h);
+  [[nodiscard]] double weight(std::size_t k, double y) const;
+
+  const System& system_;
+  const Tableau& tableau_;
+  double relative_;
+  Statistics& statistics_;
+  std::span<const char> differential_;
+  std::span<const double> scale_;
+
+  numeric::Elimination elimination_;
+  std::vector<double> jacobian_;
+  std::vector<double> matrix_;
+  std::vector<int> diagonal_;
+  bool jacobian_exists_ = false;
+  bool jacobian_is_fresh_ = false;  ///< taken at the beginning of this very step
+  double factored_for_ = 0.0;       ///< gamma h of the factors in elimination_; 0: none
+  double contraction_ = 1.0;        ///< last known rate of Newton's convergence
+
+  double length_s_ = 0.0;
+  std::vector<std::vector<double>> stages_;
+  std::vector<std::vector<double>> slopes_;
+  std::vector<double> base_;   ///< known part of the present stage
+  std::vector<double> rates_;
+  std::vector<double> delta_;
+  int worst_ = 0;
+};
+
+}  // namespace tideover::hybrid

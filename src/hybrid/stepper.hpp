@@ -1,0 +1,90 @@
+/// Takes a hybrid system through time: adaptive steps while a mode lasts, events where it ends.
+///
+///     until the end:
+///       h := as long as the error allowed, not past the end or the next delay's end
+///       attempt a step; refused: shorter
+///       a guard's margin has become positive within it: shorten the step to just behind the
+///         first such instant (bracketed to locate_share of the step)
+///       accept; the observer sees it
+///       at an event: guards that hold act, lowest index first, the clock before them; algebraic
+///         unknowns are solved anew; again until none holds
+///
+/// x(t-) is the value before an event, x(t+) after; guards are levels (margin > 0), and a step
+/// owns its end, not its beginning. Events at one instant are taken in the order of guard indices.
+#pragma once
+
+#include <functional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "hybrid/implicit_step.hpp"
+#include "hybrid/outcome.hpp"
+#include "hybrid/step.hpp"
+#include "hybrid/system.hpp"
+
+namespace tideover::hybrid {
+
+class Observer {
+ public:
+  virtual ~Observer() = default;
+  virtual void stepped(const Step& step) { static_cast<void>(step); }
+  /// After all reactions at one instant; `marks` are the words of just these.
+  virtual void reacted(double time_s, std::span<const double> y, const Marks& marks) {
+    static_cast<void>(time_s);
+    static_cast<void>(y);
+    static_cast<void>(marks);
+  }
+  /// Asked after each step and each event; true ends the run there.
+  [[nodiscard]] virtual bool has_seen_enough() { return false; }
+};
+
+struct Settings {
+  double relative_tolerance = 1e-6;
+  const Tableau* tableau = &esdirk_43();
+  double first_step_s = 1e-6;     ///< also after every event that is not gentle
+  double longest_step_s = 1e300;
+  int most_reactions_at_once = 1000;
+};
+
+class Stepper {
+ public:
+  /// `system` must outlive the stepper. y: start values; algebraic ones are solved for.
+  Stepper(System& system, const Settings& settings, double time_s, std::vector<double> y);
+
+  /// Goes on to `until_s`, letting the observer look. May be called again for the next stretch.
+  Outcome advance(double until_s, Observer& observer);
+
+  /// To be called after the system's modes were changed from outside at the present instant.
+  void disturbed();
+
+  [[nodiscard]] double time_s() const { return time_s_; }
+  [[nodiscard]] std::span<double> y() { return y_; }
+  [[nodiscard]] const Statistics& statistics() const { return statistics_; }
+
+ private:
+  enum class Tried { Accepted, Refused, Failed };
+
+  Outcome react_to_all(Observer& observer);
+  void restart(bool is_gentle);
+  Tried try_step(double h);
+  double locate(double h);
+  [[nodiscard]] bool any_guard_holds(std::span<const double> y, double time_s);
+  double first_suspect_share(double h);
+  void accept(double end_s, Observer& observer);
+  [[nodiscard]] Outcome stuck() const;
+
+  System& system_;
+  Settings settings_;
+  Statistics statistics_;
+  ImplicitStep step_;
+  double time_s_;
+  std::vector<double> y_;
+  std::vector<double> slope_;
+  std::vector<double> margins_;
+  double next_h_;
+  double error_before_ = 1.0;
+  bool needs_reaction_ = true;
+};
+
+}  // namespace tideover::hybrid
