@@ -1,0 +1,123 @@
+#include "part/load/load_service.hpp"
+
+#include <algorithm>
+
+namespace tideover::part {
+
+using network::Fact;
+using network::Reaction;
+using network::Stimulus;
+using network::View;
+
+namespace {
+
+/// A load that has dropped out comes back when its input is this much inside its range again:
+/// common practice for input supervisors, no source.
+constexpr double return_margin = 0.01;
+
+}  // namespace
+
+LoadService::LoadService(const Load& load, network::Handle<LoadDraw> draw, network::NodeId plus,
+                         network::NodeId minus)
+    : part_(load.name),
+      draw_(draw),
+      plus_(plus),
+      minus_(minus),
+      lowest_v_(load.accepts.low().si()),
+      rides_s_(load.rides.si()),
+      boot_s_(load.boot.si()) {
+  for (const ProfileStretch& stretch : load.profile) {
+    stretches_.push_back({stretch.name, stretch.draws.si(), stretch.lasts.si()});
+  }
+  if (!stretches_.empty()) profile_ = stretches_.front().name;
+}
+
+void LoadService::conditions(const View& view, std::span<double> margins) const {
+  const double v = view.between(plus_, minus_);
+  const bool works = mode_ == Mode::Serving || mode_ == Mode::Booting;
+  margins[0] = works ? lowest_v_ - v : network::never;
+  margins[1] = works ? network::never : v - lowest_v_ * (1.0 + return_margin);
+}
+
+double LoadService::wake_s() const { return std::min(mode_ends_s_, stretch_ends_s_); }
+
+void LoadService::react(Reaction& reaction, int index) {
+  if (index == 0) {
+    enter(reaction, mode_ == Mode::Serving ? Mode::Riding : Mode::Off);
+  } else {
+    enter(reaction, mode_ == Mode::Riding ? Mode::Serving : Mode::Booting);
+  }
+}
+
+void LoadService::woken(Reaction& reaction) {
+  if (reaction.time_s() >= mode_ends_s_) {
+    enter(reaction, mode_ == Mode::Booting ? Mode::Serving : Mode::Off);
+  }
+  if (reaction.time_s() >= stretch_ends_s_) {
+    next_stretch(reaction);
+    reaction.allow_long_step();
+  }
+}
+
+void LoadService::enter(Reaction& reaction, Mode mode) {
+  const Mode before = mode_;
+  mode_ = mode;
+  mode_ends_s_ = network::no_wake;
+  if (mode == Mode::Riding) mode_ends_s_ = reaction.time_s() + rides_s_;
+  if (mode == Mode::Booting) mode_ends_s_ = reaction.time_s() + boot_s_;
+  reaction.network().law(draw_).share = mode == Mode::Off ? 0.0 : 1.0;
+  if (mode == Mode::Off) reaction.mark(part_, "is lost");
+  if (mode == Mode::Booting && boot_s_ > 0.0) reaction.mark(part_, "starts up");
+  if (mode == Mode::Serving && before == Mode::Booting) reaction.mark(part_, "serves");
+}
+
+void LoadService::stimulated(Reaction& reaction, const Stimulus& stimulus) {
+  const bool is_meant = stimulus.part.empty() || stimulus.part == part_;
+  if (stimulus.what == Stimulus::What::ProfileTo && is_meant) {
+    begin_profile(reaction, stimulus.word);
+  }
+}
+
+void LoadService::begin_profile(Reaction& reaction, const std::string& name) {
+  profile_ = name;
+  stretch_ = stretches_.size() - 1;
+  next_stretch(reaction);
+}
+
+void LoadService::next_stretch(Reaction& reaction) {
+  for (std::size_t tried = 0; tried < stretches_.size(); ++tried) {
+    stretch_ = (stretch_ + 1) % stretches_.size();
+    if (stretches_[stretch_].name != profile_) continue;
+    reaction.network().law(draw_).power_w = stretches_[stretch_].power_w;
+    stretch_ends_s_ = reaction.time_s() + stretches_[stretch_].lasts_s;
+    return;
+  }
+}
+
+void LoadService::settle(Reaction& reaction, bool settling) {
+  if (stretches_.empty()) return;
+  if (settling) {
+    apply_mean(reaction);
+  } else {
+    begin_profile(reaction, profile_);
+  }
+}
+
+void LoadService::apply_mean(Reaction& reaction) {
+  double energy_j = 0.0;
+  double length_s = 0.0;
+  for (const Stretch& stretch : stretches_) {
+    if (stretch.name != profile_) continue;
+    energy_j += stretch.power_w * stretch.lasts_s;
+    length_s += stretch.lasts_s;
+  }
+  reaction.network().law(draw_).power_w = energy_j / length_s;
+  stretch_ends_s_ = network::no_wake;
+}
+
+bool LoadService::is(Fact fact) const {
+  const bool serves = mode_ == Mode::Serving || mode_ == Mode::Riding;
+  return (fact == Fact::Served && serves) || (fact == Fact::Lost && !serves);
+}
+
+}  // namespace tideover::part
