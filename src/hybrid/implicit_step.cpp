@@ -10,10 +10,15 @@ namespace tideover::hybrid {
 namespace {
 
 constexpr int most_iterations = 8;
+constexpr int most_exact_iterations = 40;
 /// Newton stops when what is left is this share of the error a step may make.
-constexpr double newton_share = 0.02;
-/// Slower contraction than this asks for a new matrix.
-constexpr double slow_contraction = 0.3;
+constexpr double newton_share = 0.01;
+/// An iteration that has not shrunk by then goes on with half steps.
+constexpr int patient_iterations = 6;
+constexpr int mild_filters = 2;
+constexpr double least_contraction = 1e-3;
+/// Slower contraction than this asks for a new matrix before the next step.
+constexpr double slow_contraction = 0.15;
 /// A step that differential unknowns cannot feel, for solving the algebraic ones alone.
 constexpr double no_time_s = 1e-15;
 
@@ -22,7 +27,9 @@ constexpr double no_time_s = 1e-15;
 ImplicitStep::ImplicitStep(const System& system, const Tableau& tableau, double relative,
                            Statistics& statistics)
     : system_(system),
-      tableau_(tableau),
+      smooth_tableau_(tableau),
+      event_tableau_(tableau.gamma == sdirk_43().gamma ? sdirk_43() : tableau),
+      tableau_(&tableau),
       relative_(relative),
       statistics_(statistics),
       differential_(system.differential()),
@@ -47,7 +54,7 @@ double ImplicitStep::weight(std::size_t k, double y) const {
 void ImplicitStep::refresh_jacobian(std::span<const double> y) {
   system_.jacobian(y, rates_, jacobian_);
   ++statistics_.jacobian_evaluations;
-  jacobian_exists_ = jacobian_is_fresh_ = true;
+  jacobian_exists_ = true;
   factored_for_ = 0.0;
 }
 
@@ -79,11 +86,14 @@ double ImplicitStep::newton_update(std::span<double> y, double gamma_h) {
   }
   elimination_.solve(delta_);
   double size = 0.0;
+  double sum = 0.0;  // what is not a number may get lost in a maximum, never in a sum
   for (std::size_t k = 0; k < y.size(); ++k) {
     y[k] += delta_[k];
-    size = std::max(size, std::abs(delta_[k]) * weight(k, y[k]));
+    const double part = std::abs(delta_[k]) * weight(k, y[k]);
+    size = std::max(size, part);
+    sum += part;
   }
-  return size;
+  return std::isfinite(sum) ? size : sum;
 }
 
 bool ImplicitStep::solve_algebraic(std::span<double> y) {
@@ -109,7 +119,7 @@ bool ImplicitStep::solve_algebraic(std::span<double> y) {
 
 void ImplicitStep::guess(std::size_t stage, double h) {
   stages_[stage] = stages_[stage - 1];
-  const double ahead = (tableau_.c[stage] - tableau_.c[stage - 1]) * h;
+  const double ahead = (tableau_->c[stage] - tableau_->c[stage - 1]) * h;
   for (std::size_t k = 0; k < base_.size(); ++k) {
     if (differential_[k] == 0) continue;
     const double move = ahead * slopes_[stage - 1][k];
@@ -117,26 +127,44 @@ void ImplicitStep::guess(std::size_t stage, double h) {
   }
 }
 
-ImplicitStep::Solved ImplicitStep::solve_stage(std::size_t stage, double h) {
+void ImplicitStep::begin_stage(std::size_t stage, double h) {
   for (std::size_t k = 0; k < base_.size(); ++k) {
     if (differential_[k] == 0) continue;
     double sum = 0.0;
-    for (std::size_t j = 0; j < stage; ++j) sum += tableau_.a[stage][j] * slopes_[j][k];
+    for (std::size_t j = 0; j < stage; ++j) sum += tableau_->a[stage][j] * slopes_[j][k];
     base_[k] = stages_[0][k] + h * sum;
   }
   guess(stage, h);
-  const double gamma_h = tableau_.gamma * h;
+}
+
+void ImplicitStep::end_stage(std::size_t stage, double gamma_h) {
+  for (std::size_t k = 0; k < base_.size(); ++k) {
+    if (differential_[k] != 0) slopes_[stage][k] = (stages_[stage][k] - base_[k]) / gamma_h;
+  }
+}
+
+ImplicitStep::Solved ImplicitStep::solve_stage(std::size_t stage, double h) {
+  const double gamma_h = tableau_->gamma * h;
+  begin_stage(stage, h);
+  if (contraction_ < 1.0) {
+    if (!factor(gamma_h)) return Solved::No;
+    if (iterate(stage, gamma_h) == Solved::Yes) return Solved::Yes;
+    begin_stage(stage, h);
+  }
+  return iterate_exactly(stage, gamma_h);
+}
+
+ImplicitStep::Solved ImplicitStep::iterate(std::size_t stage, double gamma_h) {
+  // What the last stage's convergence promises is trusted less for this one: Hairer and Wanner II,
+  // IV.8 (from memory).
+  contraction_ = std::pow(std::max(contraction_, least_contraction), 0.8);
   double before = 0.0;
   for (int iteration = 0; iteration < most_iterations; ++iteration) {
     const double size = newton_update(stages_[stage], gamma_h);
     if (!std::isfinite(size)) return Solved::No;
-    if (iteration > 0) contraction_ = std::max(1e-4, size / std::max(before, 1e-300));
+    if (iteration > 0) contraction_ = size / std::max(before, 1e-300);
     if (contraction_ < 1.0 && contraction_ / (1.0 - contraction_) * size < newton_share) {
-      for (std::size_t k = 0; k < base_.size(); ++k) {
-        if (differential_[k] != 0) {
-          slopes_[stage][k] = (stages_[stage][k] - base_[k]) / gamma_h;
-        }
-      }
+      end_stage(stage, gamma_h);
       return Solved::Yes;
     }
     if (iteration > 0 && contraction_ > 2.0) return Solved::No;
@@ -145,58 +173,97 @@ ImplicitStep::Solved ImplicitStep::solve_stage(std::size_t stage, double h) {
   return Solved::No;
 }
 
+/// Newton with a new matrix each time. A junction that turns from blocking to conducting sends it
+/// far before it comes back, so growth is no reason to give up.
+ImplicitStep::Solved ImplicitStep::iterate_exactly(std::size_t stage, double gamma_h) {
+  double before = 0.0;
+  for (int iteration = 0; iteration < most_exact_iterations; ++iteration) {
+    refresh_jacobian(stages_[stage]);
+    if (!factor(gamma_h)) return Solved::No;
+    const double size = newton_update(stages_[stage], gamma_h);
+    if (!std::isfinite(size)) return Solved::No;
+    if (size < newton_share) {
+      end_stage(stage, gamma_h);
+      contraction_ = slow_contraction;  // its matrix suits the stages after it
+      return Solved::Yes;
+    }
+    if (iteration > patient_iterations && size > 0.7 * before) {
+      for (std::size_t u = 0; u < base_.size(); ++u) stages_[stage][u] -= 0.5 * delta_[u];
+    }
+    before = size;
+  }
+  return Solved::No;
+}
+
+ImplicitStep::Solved ImplicitStep::solve_stages(double h) {
+  for (std::size_t stage = 1; stage < stages_.size(); ++stage) {
+    if (solve_stage(stage, h) == Solved::No) return Solved::No;
+  }
+  return Solved::Yes;
+}
+
 ImplicitStep::Attempt ImplicitStep::attempt(std::span<const double> y, std::span<const double> slope,
-                                            double h) {
+                                            double h, From from) {
+  tableau_ = from == From::Smooth ? &smooth_tableau_ : &event_tableau_;
   std::copy(y.begin(), y.end(), stages_[0].begin());
   std::copy(slope.begin(), slope.end(), slopes_[0].begin());
   length_s_ = h;
-  jacobian_is_fresh_ = false;
-  if (!jacobian_exists_ || contraction_ > slow_contraction) refresh_jacobian(y);
-  for (int attempt = 0; attempt < 2; ++attempt) {
-    if (!factor(tableau_.gamma * h)) return {};
-    contraction_ = std::min(contraction_, 0.5);
-    Solved solved = Solved::Yes;
-    for (std::size_t stage = 1; stage < stages_.size() && solved == Solved::Yes; ++stage) {
-      solved = solve_stage(stage, h);
-    }
-    if (solved == Solved::Yes) return {.converged = true, .error = judge(h)};
+  // Where a transient begins, the matrix there says nothing of where the step ends: the first stage
+  // makes its own.
+  if (from != From::Smooth) {
     contraction_ = 1.0;
-    if (jacobian_is_fresh_) break;
+  } else if (!jacobian_exists_ || contraction_ > slow_contraction) {
     refresh_jacobian(y);
+    contraction_ = std::min(contraction_, 0.5);
   }
+  if (solve_stages(h) == Solved::Yes) {
+    const double error = judge(h, from);
+    if (std::isfinite(error)) return {.converged = true, .error = error};
+  }
+  contraction_ = 1.0;
+  modes_changed();
   return {};
 }
 
 /// The difference to the embedded method, seen through (1 - gamma h J)^-1: stiff unknowns that
 /// have long settled within the step do not count. Source: Shampine, in Hairer and Wanner, Solving
-/// Ordinary Differential Equations II, IV.8 (from memory).
-double ImplicitStep::judge(double h) {
-  const auto& weights = tableau_.weights();
-  const double inverse = 1.0 / (tableau_.gamma * h);
+/// Ordinary Differential Equations II, IV.8 (from memory). Seen through it three times, a
+/// transient that is over at the end of the step leaves next to nothing.
+double ImplicitStep::judge(double h, From from) {
+  const auto& weights = tableau_->weights();
+  const double inverse = 1.0 / (tableau_->gamma * h);
   for (std::size_t k = 0; k < delta_.size(); ++k) {
     delta_[k] = 0.0;
     if (differential_[k] == 0) continue;
     for (std::size_t i = 0; i < stages_.size(); ++i) {
-      delta_[k] += (weights[i] - tableau_.embedded[i]) * slopes_[i][k];
+      delta_[k] += (weights[i] - tableau_->embedded[i]) * slopes_[i][k];
     }
     delta_[k] *= h * inverse;
   }
   elimination_.solve(delta_);
+  for (int again = 0; from == From::Mild && again < mild_filters; ++again) {
+    for (std::size_t k = 0; k < delta_.size(); ++k) {
+      delta_[k] = differential_[k] != 0 ? delta_[k] * inverse : 0.0;
+    }
+    elimination_.solve(delta_);
+  }
   double worst = 0.0;
+  double sum = 0.0;
   for (std::size_t k = 0; k < delta_.size(); ++k) {
     if (differential_[k] == 0) continue;
     const double error = std::abs(delta_[k]) *
                          std::min(weight(k, stages_.back()[k]), weight(k, stages_.front()[k]));
+    sum += error;
     if (error > worst) {
       worst = error;
       worst_ = static_cast<int>(k);
     }
   }
-  return worst;
+  return std::isfinite(sum) ? worst : sum;
 }
 
 Step ImplicitStep::step(double begin_s) const {
-  return {begin_s, begin_s + length_s_, &tableau_, stages_, slopes_, differential_};
+  return {begin_s, begin_s + length_s_, tableau_, stages_, slopes_, differential_};
 }
 
 }  // namespace tideover::hybrid

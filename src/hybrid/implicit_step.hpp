@@ -19,7 +19,7 @@ class ImplicitStep {
                Statistics& statistics);
 
   /// Forgets the matrix: to be called when a mode has changed.
-  void modes_changed() { jacobian_is_fresh_ = jacobian_exists_ = false; }
+  void modes_changed() { jacobian_exists_ = false; }
 
   /// Solves the algebraic unknowns of y with the differential ones held. False if Newton failed;
   /// y then holds its last iterate.
@@ -29,8 +29,14 @@ class ImplicitStep {
     bool converged = false;
     double error = 0.0;  ///< largest error over what is allowed; <= 1 is good
   };
+  /// What the beginning of a step is.
+  enum class From {
+    Smooth,  ///< the end of a step: the slope there is that of the solution
+    Event,   ///< modes have just changed: a transient begins, to be followed
+    Mild,    ///< a transient begins that may be stepped over if it is gone by the end of the step
+  };
   /// Tries a step of length h from y with slopes `slope` (dy/dt of differential unknowns).
-  Attempt attempt(std::span<const double> y, std::span<const double> slope, double h);
+  Attempt attempt(std::span<const double> y, std::span<const double> slope, double h, From from);
 
   /// Of the last converged attempt.
   [[nodiscard]] Step step(double begin_s) const;
@@ -45,13 +51,20 @@ class ImplicitStep {
   void refresh_jacobian(std::span<const double> y);
   bool factor(double gamma_h);
   Solved solve_stage(std::size_t stage, double h);
+  Solved solve_stages(double h);
+  void begin_stage(std::size_t stage, double h);
+  Solved iterate(std::size_t stage, double gamma_h);
+  Solved iterate_exactly(std::size_t stage, double gamma_h);
+  void end_stage(std::size_t stage, double gamma_h);
   void guess(std::size_t stage, double h);
   double newton_update(std::span<double> y, double gamma_h);
-  double judge(double h);
+  double judge(double h, From from);
   [[nodiscard]] double weight(std::size_t k, double y) const;
 
   const System& system_;
-  const Tableau& tableau_;
+  const Tableau& smooth_tableau_;
+  const Tableau& event_tableau_;  ///< of the same gamma
+  const Tableau* tableau_;        ///< of the present attempt
   double relative_;
   Statistics& statistics_;
   std::span<const char> differential_;
@@ -62,7 +75,6 @@ class ImplicitStep {
   std::vector<double> matrix_;
   std::vector<int> diagonal_;
   bool jacobian_exists_ = false;
-  bool jacobian_is_fresh_ = false;  ///< taken at the beginning of this very step
   double factored_for_ = 0.0;       ///< gamma h of the factors in elimination_; 0: none
   double contraction_ = 1.0;        ///< last known rate of Newton's convergence
 

@@ -9,8 +9,9 @@ namespace tideover::hybrid {
 
 namespace {
 
-constexpr double safety = 0.85;
-constexpr double most_growth = 8.0;
+constexpr double safety = 0.9;
+/// A step may grow to this many times the last one; not at all just after one was refused.
+constexpr double most_growth = 10.0;
 constexpr double least_growth = 0.1;
 /// An event is bracketed to this share of its step, or to `locate_s` where that is more.
 constexpr double locate_share = 1e-7;
@@ -41,8 +42,8 @@ void Stepper::restart(bool is_gentle) {
   for (std::size_t k = 0; k < slope_.size(); ++k) {
     if (differential[k] == 0) slope_[k] = 0.0;
   }
-  if (!is_gentle) next_h_ = std::min(next_h_, settings_.first_step_s);
-  error_before_ = 1.0;
+  from_ = is_gentle ? ImplicitStep::From::Mild : ImplicitStep::From::Event;
+  next_h_ = std::min(next_h_, is_gentle ? 2.0 * mild_h_ : settings_.first_step_s);
 }
 
 void Stepper::disturbed() {
@@ -55,7 +56,8 @@ Outcome Stepper::react_to_all(Observer& observer) {
   Marks marks;
   bool is_gentle = true;
   int count = 0;
-  for (;; ++count) {
+  if (time_s_ - last_event_s_ > settings_.shortest_rest_s) reactions_without_rest_ = 0;
+  for (;; ++count, ++reactions_without_rest_) {
     int guard = woken_by_clock;
     if (system_.next_wake_s() > time_s_) {
       system_.guards(time_s_, y_, margins_);
@@ -64,15 +66,18 @@ Outcome Stepper::react_to_all(Observer& observer) {
       if (held == margins_.end()) break;
       guard = static_cast<int>(held - margins_.begin());
     }
-    if (count >= settings_.most_reactions_at_once) {
+    if (reactions_without_rest_ >= settings_.most_reactions_at_once) {
       observer.reacted(time_s_, y_, marks);
-      return {Ended::Restless, time_s_, marks.empty() ? "" : marks.back().who};
+      return {Ended::Restless, time_s_, last_who_};
     }
     is_gentle = system_.react(time_s_, y_, guard, marks).is_gentle && is_gentle;
     ++statistics_.reactions;
+    if (!marks.empty()) last_who_ = marks.back().who;
     restart(is_gentle);
   }
-  if (count > 0) observer.reacted(time_s_, y_, marks);
+  if (count == 0) return {Ended::AtTime, time_s_, ""};
+  last_event_s_ = time_s_;
+  observer.reacted(time_s_, y_, marks);
   return {Ended::AtTime, time_s_, ""};
 }
 
@@ -94,24 +99,23 @@ double Stepper::first_suspect_share(double h) {
 }
 
 Stepper::Tried Stepper::try_step(double h) {
-  const ImplicitStep::Attempt attempt = step_.attempt(y_, slope_, h);
+  const ImplicitStep::Attempt attempt = step_.attempt(y_, slope_, h, from_);
   if (!attempt.converged) {
     ++statistics_.refused_steps;
     next_h_ = 0.2 * h;
     return Tried::Failed;
   }
-  // Proportional-integral control of the step: Hairer and Wanner II, IV.2 (from memory).
   const double order = std::min(settings_.tableau->order, settings_.tableau->embedded_order) + 1;
   const double error = std::max(attempt.error, 1e-10);
-  double factor = safety * std::pow(error, -0.7 / order) * std::pow(error_before_, 0.3 / order);
+  const double factor = safety * std::pow(error, -1.0 / order);
   if (attempt.error > 1.0) {
     ++statistics_.refused_steps;
-    factor = safety * std::pow(error, -1.0 / order);
     next_h_ = h * std::clamp(factor, least_growth, 0.9);
+    growth_ = 1.0;
     return Tried::Refused;
   }
-  error_before_ = std::max(error, 1e-3);
-  next_h_ = std::min(h * std::clamp(factor, least_growth, most_growth), settings_.longest_step_s);
+  next_h_ = std::min(h * std::clamp(factor, least_growth, growth_), settings_.longest_step_s);
+  growth_ = most_growth;
   return Tried::Accepted;
 }
 
@@ -129,7 +133,7 @@ double Stepper::locate(double h) {
   double tried = 1.0;
   for (int iteration = 0; iteration < 60; ++iteration) {
     if (trial != tried) {
-      if (!step_.attempt(y_, slope_, trial * h).converged) return 0.0;
+      if (!step_.attempt(y_, slope_, trial * h, from_).converged) return 0.0;
       tried = trial;
     }
     if (any_guard_holds(step_.value(), time_s_ + trial * h)) {
@@ -155,7 +159,7 @@ double Stepper::locate(double h) {
     trial = std::clamp(trial, low + 0.3 * tolerance, high - 0.3 * tolerance);
   }
   if (high_holds && tried != high) {
-    if (!step_.attempt(y_, slope_, high * h).converged) return 0.0;
+    if (!step_.attempt(y_, slope_, high * h, from_).converged) return 0.0;
     tried = high;
   }
   needs_reaction_ = high_holds;
@@ -175,6 +179,8 @@ void Stepper::accept(double end_s, Observer& observer) {
   std::copy(done.after().begin(), done.after().end(), y_.begin());
   std::copy(done.slopes.back().begin(), done.slopes.back().end(), slope_.begin());
   time_s_ = end_s;
+  if (from_ == ImplicitStep::From::Mild) mild_h_ = h;
+  from_ = ImplicitStep::From::Smooth;
 }
 
 Outcome Stepper::stuck() const {

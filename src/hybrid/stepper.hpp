@@ -14,6 +14,7 @@
 #pragma once
 
 #include <functional>
+#include <limits>
 #include <span>
 #include <string>
 #include <vector>
@@ -45,6 +46,8 @@ struct Settings {
   double first_step_s = 1e-6;     ///< also after every event that is not gentle
   double longest_step_s = 1e300;
   int most_reactions_at_once = 1000;
+  /// Events that keep following each other closer than this count as one instant.
+  double shortest_rest_s = 1e-6;
 };
 
 class Stepper {
@@ -83,8 +86,13 @@ class Stepper {
   std::vector<double> slope_;
   std::vector<double> margins_;
   double next_h_;
-  double error_before_ = 1.0;
+  double growth_ = 1.0;  ///< most the next step may grow by
+  double mild_h_ = std::numeric_limits<double>::infinity();  ///< last first step after a mild event
+  ImplicitStep::From from_ = ImplicitStep::From::Event;
   bool needs_reaction_ = true;
+  double last_event_s_ = -std::numeric_limits<double>::infinity();
+  int reactions_without_rest_ = 0;
+  std::string last_who_;  ///< whose mark was the last
 };
 
 }  // namespace tideover::hybrid

@@ -47,6 +47,20 @@ Tableau make_esdirk_43() {
   return t;
 }
 
+Tableau make_sdirk_43() {
+  const double g = 0.25;
+  Tableau t{.name = "SDIRK4", .stages = 6, .uses_first_slope = false, .stage_order = 1,
+            .order = 4, .embedded_order = 3, .gamma = g};
+  t.a[1] = {0.0, g};
+  t.a[2] = {0.0, 0.5, g};
+  t.a[3] = {0.0, 17.0 / 50.0, -1.0 / 25.0, g};
+  t.a[4] = {0.0, 371.0 / 1360.0, -137.0 / 2720.0, 15.0 / 544.0, g};
+  t.a[5] = {0.0, 25.0 / 24.0, -49.0 / 48.0, 125.0 / 16.0, -85.0 / 12.0, g};
+  t.embedded = {0.0, 59.0 / 48.0, -17.0 / 96.0, 225.0 / 32.0, -85.0 / 12.0, 0.0};
+  t.c = {0.0, 0.25, 0.75, 0.55, 0.5, 1.0};
+  return t;
+}
+
 }  // namespace
 
 const Tableau& tr_bdf2() {
@@ -59,6 +73,11 @@ const Tableau& esdirk_32() {
 }
 const Tableau& esdirk_43() {
   static const Tableau tableau = make_esdirk_43();
+  return tableau;
+}
+
+const Tableau& sdirk_43() {
+  static const Tableau tableau = make_sdirk_43();
   return tableau;
 }
 

@@ -5,15 +5,17 @@
 
 namespace tideover::hybrid {
 
-/// A stiffly accurate singly diagonal implicit Runge-Kutta method with explicit first stage
-/// (ESDIRK) and an embedded method that judges its error. All are L-stable with stage order two;
-/// the last stage is the new value. tests/convergence recomputes the orders from the numbers.
+/// A stiffly accurate singly diagonal implicit Runge-Kutta method and an embedded method that
+/// judges its error. Stage 0 is the value before the step, the last stage the value after. All are
+/// L-stable. tests/convergence recomputes the orders from the numbers.
 struct Tableau {
   static constexpr int most_stages = 6;
   using Row = std::array<double, most_stages>;
 
   const char* name = "";
   int stages = 0;
+  bool uses_first_slope = true;            ///< ESDIRK: stage 0 counts; false: column 0 is zero
+  int stage_order = 2;
   int order = 0;
   int embedded_order = 0;
   double gamma = 0.0;                      ///< a[i][i] for i > 0
@@ -31,5 +33,10 @@ struct Tableau {
 [[nodiscard]] const Tableau& esdirk_32();
 /// ESDIRK4(3)6L[2]SA, order 4(3). Source: as above, implicit part of ARK4(3)6L[2]SA (from memory).
 [[nodiscard]] const Tableau& esdirk_43();
+/// SDIRK4, order 4(3), without use of the slope at the beginning (stage order one): for the first
+/// step after an event, when a rail capacitor's slope is steep and means nothing for the step. Its
+/// gamma is that of esdirk_43, so both share their factors. Source: Hairer and Wanner, Solving
+/// Ordinary Differential Equations II, table IV.6.5 (from memory).
+[[nodiscard]] const Tableau& sdirk_43();
 
 }  // namespace tideover::hybrid

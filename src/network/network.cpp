@@ -54,6 +54,8 @@ void Network::add_behaviour(std::unique_ptr<Behaviour> behaviour) {
   behaviours_.push_back(std::move(behaviour));
 }
 
+const std::vector<std::unique_ptr<Behaviour>>& Network::behaviours() const { return behaviours_; }
+
 void Network::seal() {
   TIDEOVER_EXPECT(!shape_->is_sealed, "a network is sealed once");
   Shape& shape = *shape_;

@@ -12,8 +12,8 @@ namespace {
 
 /// A diagonal pivot is taken if it is not smaller than this share of the largest in its row.
 constexpr double threshold = 1e-3;
-/// A pivot that has lost this much of the largest number its row began with is not trusted.
-constexpr double worst_loss = 1e-13;
+/// A pivot smaller than this share of the largest number left in its row is rounding and no more.
+constexpr double worst_loss = 1e-15;
 
 }  // namespace
 
