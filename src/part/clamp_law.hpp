@@ -32,15 +32,19 @@ struct Clamp {
   double leak_s = 1e-9;
 
   template <class Real>
+  [[nodiscard]] Real current(const Real& v) const {
+    return leak_s * v + above.current(v) - below.current(Real(-v));
+  }
+  template <class Real>
   void equations(const Real* u, const Real*, Real* flow, Real*) const {
     const Real v = u[0] - u[1];
-    flow[0] = leak_s * v + above.current(v) - below.current(Real(-v));
+    flow[0] = current(v);
     flow[1] = -flow[0];
     flow[2] = -(flow[0] * v);
   }
   void ledger(const double* u, const double*, network::Ledger& books) const {
     const double v = u[0] - u[1];
-    books.lost_w += v * (leak_s * v + above.current(v) - below.current(-v));
+    books.lost_w += v * current(v);
   }
 };
 

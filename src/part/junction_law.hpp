@@ -27,14 +27,14 @@ inline constexpr double boltzmann_over_charge_v_per_k = 1.380649e-23 / 1.6021766
 struct Junction {
   static constexpr int ports = 3;
   static constexpr int states = 0;
-  double saturation_a = 7e-9;     ///< Is at reference_k
-  double ideality = 1.8;          ///< n
-  double series_ohm = 0.03;       ///< Rs > 0
-  double bandgap_v = 1.12;        ///< Eg: the gap of silicon, or the barrier of a Schottky contact
-  double exponent = 3.0;          ///< X: 3 for a pn junction, 2 for a Schottky contact
-  double reference_k = 298.15;    ///< T0
-  double leak_s = 1e-9;           ///< G at T0
-  double leak_doubles_k = 12.0;   ///< G doubles over this rise
+  double saturation_a = 7e-9;    ///< Is at reference_k
+  double ideality = 1.8;         ///< n
+  double series_ohm = 0.03;      ///< Rs > 0
+  double bandgap_v = 1.12;       ///< Eg: the gap of silicon, or the barrier of a Schottky contact
+  double exponent = 3.0;         ///< X: 3 for a pn junction, 2 for a Schottky contact
+  double reference_k = 298.15;   ///< T0
+  double leak_s = 1e-9;          ///< G at T0
+  double leak_doubles_k = 12.0;  ///< G doubles over this rise
   double in_series = 1.0;
 
   template <class Real>

@@ -38,6 +38,7 @@ const std::vector<std::string>& origin_words() {
 }
 
 std::string with_article(const std::string& word) {
+  if (word.ends_with('s')) return word;
   const bool is_vowel = !word.empty() && std::string_view("aeiou").find(word[0]) != std::string::npos;
   return (is_vowel ? "an " : "a ") + word;
 }
@@ -47,7 +48,7 @@ bool is_factor(const AmountField& field) {
 }
 
 quantity::Measure measure_of_field(const AmountField& field) {
-  return {field.dimension, field.is_temperature_point};
+  return {field.dimension, field.is_temperature_point, is_factor(field)};
 }
 
 // --- telling ---------------------------------------------------------------------------------------
@@ -91,8 +92,14 @@ int FieldReader::read_word(const TomlNode& node, const std::vector<std::string>&
   const auto at = std::find(words.begin(), words.end(), *word);
   if (at != words.end()) return static_cast<int>(at - words.begin());
   const auto near = base::nearest_word(*word, words);
-  tell_form(node.place(), "expected " + base::quoted_list(words) + ", found " + quoted(*word),
-            near ? "Did you mean " + quoted(*near) + "?" : "");
+  const std::string expected = "xpected " + base::quoted_list(words);
+  const std::string hint = near ? "Did you mean " + quoted(*near) + "?" : "";
+  if (words.size() <= 8) {
+    tell_form(node.place(), "e" + expected + ", found " + quoted(*word), hint);
+  } else {
+    tell_form(node.place(), quoted(*word) + " is none of the words that may stand here",
+              near ? hint : "E" + expected + ".");
+  }
   return -1;
 }
 
@@ -122,8 +129,14 @@ bool FieldReader::read(const TomlNode& table, Described& into, const std::string
     const bool is_there = table.find(field.key) != nullptr ||
                           (row != nullptr && row->find(field.key) != nullptr);
     if (!field.is_required || is_there || (has_from && row == nullptr)) continue;
-    tell_missing(table.place(), field.key,
-                 with_article(description.name) + " needs it: " + field.means + ".");
+    const std::string remedy =
+        "Needed of " + with_article(description.name) + ": " + field.means + ".";
+    if (row == nullptr) {
+      tell_missing(table.place(), field.key, remedy);
+    } else {
+      tell_sense(table.place(), quoted(field.key) + " is missing, and its row on the shelf has none",
+                 remedy);
+    }
   }
   return count() == before;
 }

@@ -112,7 +112,7 @@ class FieldReader {
   std::string source_;
 };
 
-/// "a fuse", "an adapter".
+/// "a fuse", "an adapter", "needs".
 [[nodiscard]] std::string with_article(const std::string& word);
 
 /// The measure and form that a field's text is read with; a schema asks for the same.

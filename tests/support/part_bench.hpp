@@ -56,9 +56,13 @@ class PartBench final : public hybrid::Observer {
     net.stimulate(stepper_->time_s(), stepper_->y(), stimulus, marks);
     stepper_->disturbed();
   }
+  /// To be called after a law was changed by the test.
+  void disturbed() { stepper_->disturbed(); }
   [[nodiscard]] double time_s() const { return stepper_->time_s(); }
   [[nodiscard]] network::View view() const { return net.view(stepper_->time_s(), stepper_->y()); }
-  [[nodiscard]] double volts(const std::string& point_name) { return view().potential(point(point_name)); }
+  [[nodiscard]] double volts(const std::string& point_name) {
+    return view().potential(point(point_name));
+  }
   /// Present value of a channel, SI.
   [[nodiscard]] double reads(const std::string& part, const std::string& channel) const {
     for (const part::Channel& c : instruments.channels) {
@@ -101,6 +105,26 @@ class PartBench final : public hybrid::Observer {
   network::NodeId air_;
   std::map<std::string, network::NodeId> points_;
   std::unique_ptr<hybrid::Stepper> stepper_;
+};
+
+/// Ports: plus, minus. A laboratory supply: a voltage behind a resistance, which takes current as
+/// readily as it gives it.
+struct BenchSupply {
+  static constexpr int ports = 2;
+  static constexpr int states = 0;
+  double volts = 12.0;
+  double ohms = 0.01;
+
+  template <class Real>
+  void equations(const Real* u, const Real*, Real* flow, Real*) const {
+    flow[0] = (u[0] - u[1] - volts) * (1.0 / ohms);
+    flow[1] = -flow[0];
+  }
+  void ledger(const double* u, const double*, network::Ledger& books) const {
+    const double in_a = (u[0] - u[1] - volts) / ohms;
+    books.supplied_w -= volts * in_a;
+    books.lost_w += ohms * in_a * in_a;
+  }
 };
 
 /// Plain values for tests: what a sheet would state.
