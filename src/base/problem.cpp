@@ -11,6 +11,7 @@ namespace {
 
 constexpr std::size_t widest_excerpt = 100;  // code points shown of one line
 constexpr std::size_t lead_in = 60;          // of them before the place, when the line is cut
+constexpr std::size_t longest_text = 1000;   // code points of a message or a remedy
 
 /// Control bytes and broken UTF-8 as `?`, tabs as one space: one column each on any terminal.
 std::string make_safe(std::string_view text) {
@@ -20,8 +21,8 @@ std::string make_safe(std::string_view text) {
     const std::string_view point = text.substr(at, end - at);
     const auto byte = static_cast<unsigned char>(point.front());
     // U+0080 to U+009F are control codes too and steer some terminals.
-    const bool high_control = byte == 0xC2 && point.size() == 2 &&
-                              static_cast<unsigned char>(point[1]) < 0xA0;
+    const bool high_control =
+        byte == 0xC2 && point.size() == 2 && static_cast<unsigned char>(point[1]) < 0xA0;
     if (byte == '\t') {
       safe += ' ';
     } else if (byte < 0x20 || byte == 0x7F || high_control || first_bad_utf8(point)) {
@@ -32,6 +33,12 @@ std::string make_safe(std::string_view text) {
     at = end;
   }
   return safe;
+}
+
+/// No message drowns the others, whatever it quotes.
+std::string cut(const std::string& text) {
+  if (count_code_points(text) <= longest_text) return text;
+  return text.substr(0, byte_of_code_point(text, longest_text)) + " ...";
 }
 
 std::string head_of(const Place& place) {
@@ -69,9 +76,9 @@ std::string excerpt_of(const Place& place) {
 std::string show(const Problem& problem) {
   std::string text = head_of(problem.place);
   if (!text.empty()) text += ": ";
-  text += make_safe(problem.text) + "\n";
+  text += cut(make_safe(problem.text)) + "\n";
   if (problem.place.line > 0 && problem.place.column > 0) text += excerpt_of(problem.place);
-  if (!problem.remedy.empty()) text += "  " + make_safe(problem.remedy) + "\n";
+  if (!problem.remedy.empty()) text += "  " + cut(make_safe(problem.remedy)) + "\n";
   return text;
 }
 

@@ -4,6 +4,7 @@
 #include <array>
 #include <charconv>
 #include <cmath>
+#include <utility>
 
 #include "base/contract.hpp"
 
@@ -105,14 +106,17 @@ std::optional<std::string> nearest_word(std::string_view word,
   for (const std::string& candidate : words) {
     if (lower_case(candidate) == lower) return candidate;
   }
-  std::size_t limit = std::clamp<std::size_t>(word.size() / 3, 1, 3);
+  const std::size_t limit = std::clamp<std::size_t>((word.size() + 2) / 3, 1, 4);
   std::optional<std::string> nearest;
+  std::pair<std::size_t, bool> best{limit, true};  // distance, and whether the first letters differ
   for (const std::string& candidate : words) {
-    const std::size_t distance = edit_distance(lower, lower_case(candidate), limit);
+    const std::string other = lower_case(candidate);
+    const std::size_t distance = edit_distance(lower, other, limit);
     if (distance > limit || distance >= std::max(word.size(), candidate.size())) continue;
+    const std::pair<std::size_t, bool> rank{distance, lower[0] != other[0]};
+    if (nearest && rank >= best) continue;
     nearest = candidate;
-    if (distance == 0) break;
-    limit = distance - 1;
+    best = rank;
   }
   return nearest;
 }

@@ -25,7 +25,8 @@ namespace tideover::base {
 [[nodiscard]] std::size_t edit_distance(std::string_view a, std::string_view b, std::size_t limit);
 
 /// The word of `words` nearest to `word`: equal but for letter case first, then by edit distance up
-/// to a third of the word's length (at least 1, at most 3); the earliest of equals. Nothing if none
+/// to a third of the word's length, rounded up (at most 4); of equals the
+/// one with the same first letter, then the earliest. Nothing if none
 /// is that near.
 [[nodiscard]] std::optional<std::string> nearest_word(std::string_view word,
                                                       const std::vector<std::string>& words);

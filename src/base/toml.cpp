@@ -130,9 +130,8 @@ class Reading {
   }
 
   void drop_left_out(TomlNode& root) const {
-    std::erase_if(root.entries, [this](const TomlEntry& entry) {
-      return entry.key.starts_with(left_out_);
-    });
+    std::erase_if(root.entries,
+                  [this](const TomlEntry& entry) { return entry.key.starts_with(left_out_); });
   }
 
   /// Tells the failure and leaves its statement out. False if reading on makes no sense.
@@ -154,7 +153,7 @@ class Reading {
       TomlMark mark{failure.line, failure.column, 1};
       // At the end of a text the parser points behind it.
       if (line > statement->last_line) mark = start_of(*statement);
-      tell(mark, readable(failure.text), advice(*statement));
+      tell_unreadable(*statement, failure, mark);
     }
     leave_out(*statement);
     return problems_.size() < most_problems;
@@ -183,21 +182,54 @@ class Reading {
     return "the line cannot be read as TOML: " + std::string(text);
   }
 
-  /// The likeliest slip: a text or a value with its unit without quotes.
-  [[nodiscard]] std::string advice(const TomlStatement& statement) const {
+  /// What stands behind the `=` on the statement's first line, without a comment.
+  struct Value {
+    std::size_t at = 0;
+    std::string_view text;
+  };
+
+  [[nodiscard]] std::optional<Value> value_of(const TomlStatement& statement) const {
     const std::string_view line = lines_[statement.first_line];
-    if (statement.is_header) return "A header is a name between brackets, such as `[parts.pack]`.";
     const std::size_t equals = find_equals(line);
-    if (equals == std::string_view::npos) return "Write `key = \"value\"`, or `[name]` for a table.";
-    std::string_view value = line.substr(equals + 1);
-    value = value.substr(0, value.find('#'));
-    const std::size_t first = value.find_first_not_of(" \t");
-    if (first == std::string_view::npos) return "Write a value behind the `=`, or delete the key.";
-    value = value.substr(first, value.find_last_not_of(" \t") + 1 - first);
-    if (value.find_first_of("\"'[]{}\\") != std::string_view::npos) return "";
-    return "Put quotes round text and round a value with its unit: `" +
-           std::string(line.substr(line.find_first_not_of(" \t"), equals + 1)) + " \"" +
-           std::string(value) + "\"`.";
+    if (statement.is_header || equals == std::string_view::npos) return std::nullopt;
+    std::string_view text = line.substr(equals + 1);
+    text = text.substr(0, text.find('#'));
+    const std::size_t first = text.find_first_not_of(" \t");
+    if (first == std::string_view::npos) return Value{equals, {}};
+    text = text.substr(first, text.find_last_not_of(" \t") + 1 - first);
+    return Value{equals + 1 + first, text};
+  }
+
+  /// The slips that are made most, in our own words; else what the parser said.
+  void tell_unreadable(const TomlStatement& statement, const TomlFailure& failure, TomlMark mark) {
+    const auto value = value_of(statement);
+    const std::string_view line = lines_[statement.first_line];
+    if (!value) {
+      tell(mark, readable(failure.text),
+           statement.is_header ? "A header is a name between brackets, such as `[parts.pack]`."
+                               : "Write `key = \"value\"`, or `[name]` for a table.");
+    } else if (value->text.empty()) {
+      tell(mark, "there is no value behind the `=`", "Write one, or delete the key.");
+    } else if (is_text_without_quotes(value->text)) {
+      mark = {static_cast<int>(statement.first_line) + 1,
+              static_cast<int>(count_code_points(line.substr(0, value->at))) + 1,
+              static_cast<int>(count_code_points(value->text))};
+      const std::size_t first = line.find_first_not_of(" \t");
+      tell(mark, "`" + std::string(value->text) + "` stands without quotes",
+           "Text, and a value with its unit, goes between quotes: `" +
+               std::string(line.substr(first, value->at - first)) + "\"" +
+               std::string(value->text) + "\"`.");
+    } else {
+      tell(mark, readable(failure.text), "");
+    }
+  }
+
+  static bool is_text_without_quotes(std::string_view value) {
+    const bool has_letter = std::any_of(value.begin(), value.end(), [](char c) {
+      return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '%';
+    });
+    return has_letter && value.size() <= 80 &&
+           value.find_first_of("\"'[]{}\\") == std::string_view::npos;
   }
 
   /// The keys from the root to what the statement gives; empty if that cannot be told.
@@ -243,8 +275,9 @@ class Reading {
     std::size_t depth = 0;
     while (depth < path.size()) {
       if (node->kind == TomlNode::Kind::Array && !node->items.empty()) node = &node->items.back();
-      const auto at = std::find_if(node->entries.begin(), node->entries.end(),
-                                   [&](const TomlEntry& entry) { return entry.key == path[depth]; });
+      const auto at =
+          std::find_if(node->entries.begin(), node->entries.end(),
+                       [&](const TomlEntry& entry) { return entry.key == path[depth]; });
       if (at == node->entries.end()) break;
       found = &*at;
       node = &at->value;
@@ -264,8 +297,10 @@ class Reading {
     if (depth == path.size()) {
       tell(mark, "`" + path.back() + "` is given twice, first on " + at, "Keep one of them.");
     } else if (found->value.kind != TomlNode::Kind::Table) {
-      tell(mark, "`" + found->key + "` is " + in_words(found->value.kind) + " on " + at +
-                     " and cannot hold `" + path.back() + "`", "");
+      tell(mark,
+           "`" + found->key + "` is " + in_words(found->value.kind) + " on " + at +
+               " and cannot hold `" + path.back() + "`",
+           "");
     } else {
       tell(mark, "a key is given twice; `" + found->key + "` stands on " + at, "Keep one of them.");
     }
@@ -341,7 +376,8 @@ Place TomlEntry::key_place() const {
 
 TomlReading read_toml(std::string_view text, const std::string& file_name) {
   if (text.size() > largest_toml_bytes) {
-    return refuse_whole(file_name, "is larger than 4 MiB", "Check that this is the file you meant.");
+    return refuse_whole(file_name, "is larger than 4 MiB",
+                        "Check that this is the file you meant.");
   }
   if (text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF")) {
     return refuse_whole(file_name, "is UTF-16 text", "Save the file as UTF-8.");

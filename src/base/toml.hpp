@@ -35,10 +35,10 @@ struct TomlNode {
   enum class Kind { Table, Array, Text, Integer, Real, Boolean, Date };
 
   Kind kind = Kind::Table;
-  TomlMark mark;                   ///< the value; of a table under a header, the header
-  std::string text;                ///< of a Text; of a Date as RFC 3339 writes it
+  TomlMark mark;     ///< the value; of a table under a header, the header
+  std::string text;  ///< of a Text; of a Date as RFC 3339 writes it
   std::int64_t integer = 0;
-  double real = 0.0;               ///< may be infinite or not a number: TOML can say so
+  double real = 0.0;  ///< may be infinite or not a number: TOML can say so
   bool boolean = false;
   std::vector<TomlEntry> entries;  ///< of a Table, in the order of the file
   std::vector<TomlNode> items;     ///< of an Array

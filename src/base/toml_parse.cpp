@@ -39,8 +39,8 @@ TomlMark mark_of(const toml::source_region& region, const TomlSource& source) {
   if (region.end.line == region.begin.line && end_column > mark.column) {
     mark.length = end_column - mark.column;
   } else if (mark.line >= 1 && static_cast<std::size_t>(mark.line) <= source.lines.size()) {
-    const auto points = static_cast<int>(
-        count_code_points(source.lines[static_cast<std::size_t>(mark.line) - 1]));
+    const auto points =
+        static_cast<int>(count_code_points(source.lines[static_cast<std::size_t>(mark.line) - 1]));
     mark.length = std::max(1, points - mark.column + 1);
   }
   return mark;
@@ -60,8 +60,8 @@ std::vector<TomlEntry> convert_entries(const toml::table& table, const Source& s
   std::vector<TomlEntry> entries;
   entries.reserve(table.size());
   for (const auto& [key, value] : table) {
-    entries.push_back({std::string(key.str()), mark_of(key.source(), *source),
-                       convert(value, source)});
+    entries.push_back(
+        {std::string(key.str()), mark_of(key.source(), *source), convert(value, source)});
   }
   std::stable_sort(entries.begin(), entries.end(), [](const TomlEntry& a, const TomlEntry& b) {
     return std::pair(a.key_mark.line, a.key_mark.column) <

@@ -69,8 +69,8 @@ class Scanner {
   void set_fault(std::size_t line, std::size_t at, std::string text, std::string remedy) {
     if (statement_.fault) return;
     const std::string_view before = std::string_view(lines_[line]).substr(0, at);
-    const TomlMark mark{static_cast<int>(line) + 1,
-                        static_cast<int>(count_code_points(before)) + 1, 1};
+    const TomlMark mark{static_cast<int>(line) + 1, static_cast<int>(count_code_points(before)) + 1,
+                        1};
     statement_.fault = TomlFault{mark, std::move(text), std::move(remedy)};
   }
 
@@ -173,7 +173,8 @@ class Scanner {
       at_ = 0;
     }
     at_ = line().size();
-    set_fault(begin_line, begin, "the text that begins here is never closed", "Close it with `" + triple + "`.");
+    set_fault(begin_line, begin, "the text that begins here is never closed",
+              "Close it with `" + triple + "`.");
     openers_.clear();
   }
 

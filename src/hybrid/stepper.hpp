@@ -20,25 +20,12 @@
 #include <vector>
 
 #include "hybrid/implicit_step.hpp"
+#include "hybrid/integrator.hpp"
 #include "hybrid/outcome.hpp"
 #include "hybrid/step.hpp"
 #include "hybrid/system.hpp"
 
 namespace tideover::hybrid {
-
-class Observer {
- public:
-  virtual ~Observer() = default;
-  virtual void stepped(const Step& step) { static_cast<void>(step); }
-  /// After all reactions at one instant; `marks` are the words of just these.
-  virtual void reacted(double time_s, std::span<const double> y, const Marks& marks) {
-    static_cast<void>(time_s);
-    static_cast<void>(y);
-    static_cast<void>(marks);
-  }
-  /// Asked after each step and each event; true ends the run there.
-  [[nodiscard]] virtual bool has_seen_enough() { return false; }
-};
 
 struct Settings {
   double relative_tolerance = 1e-6;
@@ -50,20 +37,16 @@ struct Settings {
   double shortest_rest_s = 1e-6;
 };
 
-class Stepper {
+class Stepper final : public Integrator {
  public:
   /// `system` must outlive the stepper. y: start values; algebraic ones are solved for.
   Stepper(System& system, const Settings& settings, double time_s, std::vector<double> y);
 
-  /// Goes on to `until_s`, letting the observer look. May be called again for the next stretch.
-  Outcome advance(double until_s, Observer& observer);
-
-  /// To be called after the system's modes were changed from outside at the present instant.
-  void disturbed();
-
-  [[nodiscard]] double time_s() const { return time_s_; }
-  [[nodiscard]] std::span<double> y() { return y_; }
-  [[nodiscard]] const Statistics& statistics() const { return statistics_; }
+  Outcome advance(double until_s, Observer& observer) override;
+  void disturbed() override;
+  [[nodiscard]] double time_s() const override { return time_s_; }
+  [[nodiscard]] std::span<double> y() override { return y_; }
+  [[nodiscard]] const Statistics& statistics() const override { return statistics_; }
 
  private:
   enum class Tried { Accepted, Refused, Failed };

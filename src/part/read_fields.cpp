@@ -39,7 +39,8 @@ const std::vector<std::string>& origin_words() {
 
 std::string with_article(const std::string& word) {
   if (word.ends_with('s')) return word;
-  const bool is_vowel = !word.empty() && std::string_view("aeiou").find(word[0]) != std::string::npos;
+  const bool is_vowel =
+      !word.empty() && std::string_view("aeiou").find(word[0]) != std::string::npos;
   return (is_vowel ? "an " : "a ") + word;
 }
 
@@ -51,7 +52,8 @@ quantity::Measure measure_of_field(const AmountField& field) {
   return {field.dimension, field.is_temperature_point, is_factor(field)};
 }
 
-// --- telling ---------------------------------------------------------------------------------------
+// --- telling
+// ---------------------------------------------------------------------------------------
 
 void FieldReader::tell_form(base::Place place, std::string text, std::string remedy) {
   findings_.form.push_back({std::move(place), std::move(text), std::move(remedy)});
@@ -69,9 +71,9 @@ void FieldReader::tell_missing(base::Place place, const std::string& key,
 void FieldReader::tell_unknown_key(const base::TomlEntry& entry, const std::string& owner,
                                    const std::vector<std::string>& valid) {
   const auto near = base::nearest_word(entry.key, valid);
-  tell_form(entry.key_place(), "there is no key " + quoted(entry.key) + " in " + owner,
-            near ? "Did you mean " + quoted(*near) + "?"
-                 : "Expected " + base::quoted_list(valid) + ".");
+  tell_form(
+      entry.key_place(), "there is no key " + quoted(entry.key) + " in " + owner,
+      near ? "Did you mean " + quoted(*near) + "?" : "Expected " + base::quoted_list(valid) + ".");
 }
 
 const std::string* FieldReader::read_text(const TomlNode& node, const std::string& expected) {
@@ -80,7 +82,8 @@ const std::string* FieldReader::read_text(const TomlNode& node, const std::strin
     return nullptr;
   }
   if (base::count_code_points(node.text) > longest_text) {
-    tell_form(node.place(), "this text is longer than " + std::to_string(longest_text) + " letters");
+    tell_form(node.place(),
+              "this text is longer than " + std::to_string(longest_text) + " letters");
     return nullptr;
   }
   return &node.text;
@@ -109,7 +112,8 @@ bool FieldReader::expect_table(const TomlNode& node, const std::string& what) {
   return false;
 }
 
-// --- tables ----------------------------------------------------------------------------------------
+// --- tables
+// ----------------------------------------------------------------------------------------
 
 bool FieldReader::read(const TomlNode& table, Described& into, const std::string& shelf,
                        const std::vector<std::string>& others) {
@@ -126,16 +130,16 @@ bool FieldReader::read(const TomlNode& table, Described& into, const std::string
   read_entries(table, into, known);
   const bool has_from = !shelf.empty() && table.find(from_key) != nullptr;
   for (const Field& field : description.fields) {
-    const bool is_there = table.find(field.key) != nullptr ||
-                          (row != nullptr && row->find(field.key) != nullptr);
+    const bool is_there =
+        table.find(field.key) != nullptr || (row != nullptr && row->find(field.key) != nullptr);
     if (!field.is_required || is_there || (has_from && row == nullptr)) continue;
     const std::string remedy =
         "Needed of " + with_article(description.name) + ": " + field.means + ".";
     if (row == nullptr) {
       tell_missing(table.place(), field.key, remedy);
     } else {
-      tell_sense(table.place(), quoted(field.key) + " is missing, and its row on the shelf has none",
-                 remedy);
+      tell_sense(table.place(),
+                 quoted(field.key) + " is missing, and its row on the shelf has none", remedy);
     }
   }
   return count() == before;
@@ -198,7 +202,8 @@ void FieldReader::read_entries(const TomlNode& table, Described& into,
   }
 }
 
-// --- fields ----------------------------------------------------------------------------------------
+// --- fields
+// ----------------------------------------------------------------------------------------
 
 void FieldReader::read_field(const TomlNode& node, const Field& field, Described& into) {
   std::visit([&](const auto& what) { read_what(node, field, what, into); }, field.what);
@@ -274,8 +279,8 @@ bool FieldReader::read_amount_text(const TomlNode& node, const AmountField& fiel
   return true;
 }
 
-void FieldReader::check_size(const TomlNode& node, const std::string& key,
-                             const AmountField& field, const quantity::Amount& amount) {
+void FieldReader::check_size(const TomlNode& node, const std::string& key, const AmountField& field,
+                             const quantity::Amount& amount) {
   const quantity::Measure measure = measure_of_field(field);
   // An end that rounding alone carries over a limit is still within it.
   const double slack = 1e-12 * std::max(std::abs(field.lowest_si), std::abs(field.highest_si));
@@ -284,30 +289,30 @@ void FieldReader::check_size(const TomlNode& node, const std::string& key,
   if (!is_low && !is_high) return;
   const bool nominal_fits =
       amount.nominal_si >= field.lowest_si && amount.nominal_si <= field.highest_si;
-  const std::string found = nominal_fits
-                                ? quoted(key) + " may reach " +
-                                      quantity::show_si(is_low ? amount.low_si : amount.high_si, measure)
-                                : quoted(key) + " is " + quantity::show_si(amount.nominal_si, measure);
+  const std::string found =
+      nominal_fits ? quoted(key) + " may reach " +
+                         quantity::show_si(is_low ? amount.low_si : amount.high_si, measure)
+                   : quoted(key) + " is " + quantity::show_si(amount.nominal_si, measure);
   tell_sense(node.place(), found + "; expected " +
                                quantity::show_range(field.lowest_si, field.highest_si, measure));
 }
 
 void FieldReader::read_what(const TomlNode& node, const Field& field, const CountField& what,
                             Described& into) {
-  const std::string expected = "a whole number from " + std::to_string(what.lowest) + " to " +
-                               std::to_string(what.highest);
+  const std::string expected =
+      "a whole number from " + std::to_string(what.lowest) + " to " + std::to_string(what.highest);
   if (node.kind != Kind::Integer) {
     const bool is_digits = node.kind == Kind::Text && !node.text.empty() &&
                            node.text.find_first_not_of("0123456789") == std::string::npos;
-    tell_form(node.place(), quoted(field.key) + ": expected " + expected + ", found " +
-                                base::in_words(node.kind),
-              is_digits ? "Write it without quotes: " + quoted(field.key + " = " + node.text) + "."
-                        : "");
+    tell_form(
+        node.place(),
+        quoted(field.key) + ": expected " + expected + ", found " + base::in_words(node.kind),
+        is_digits ? "Write it without quotes: " + quoted(field.key + " = " + node.text) + "." : "");
     return;
   }
   if (node.integer < what.lowest || node.integer > what.highest) {
-    tell_form(node.place(), quoted(field.key) + " is " + std::to_string(node.integer) +
-                                "; expected " + expected);
+    tell_form(node.place(),
+              quoted(field.key) + " is " + std::to_string(node.integer) + "; expected " + expected);
     return;
   }
   what.count(into) = static_cast<int>(node.integer);
@@ -322,8 +327,8 @@ void FieldReader::read_what(const TomlNode& node, const Field&, const ChoiceFiel
 void FieldReader::read_what(const TomlNode& node, const Field& field, const FlagField& what,
                             Described& into) {
   if (node.kind != Kind::Boolean) {
-    tell_form(node.place(), quoted(field.key) + ": expected true or false, found " +
-                                base::in_words(node.kind),
+    tell_form(node.place(),
+              quoted(field.key) + ": expected true or false, found " + base::in_words(node.kind),
               node.kind == Kind::Text ? "Write it without quotes." : "");
     return;
   }

@@ -79,9 +79,7 @@ class FieldReader {
 
  private:
   /// How many problems there are; more after a step means that the step failed.
-  [[nodiscard]] std::size_t count() const {
-    return findings_.form.size() + findings_.sense.size();
-  }
+  [[nodiscard]] std::size_t count() const { return findings_.form.size() + findings_.sense.size(); }
   const base::TomlNode* find_from(const base::TomlNode& node, const std::string& shelf);
   void read_entries(const base::TomlNode& table, Described& into,
                     const std::vector<std::string>& others);

@@ -33,8 +33,7 @@ constexpr std::array names{
     Name{measure_of<Henry>(), "an inductance", "100 mH", "80 mH to 120 mH"},
     Name{measure_of<OhmMetre>(), "a resistivity", "0.0172 Ohm.mm2/m",
          "0.017 Ohm.mm2/m to 0.018 Ohm.mm2/m"},
-    Name{measure_of<PerKelvin>(), "a temperature coefficient", "0.393 %/K",
-         "0.38 %/K to 0.4 %/K"},
+    Name{measure_of<PerKelvin>(), "a temperature coefficient", "0.393 %/K", "0.38 %/K to 0.4 %/K"},
     Name{measure_of<VoltPerKelvin>(), "a voltage per temperature difference", "3 mV/K",
          "2 mV/K to 4 mV/K"},
     Name{measure_of<KelvinPerWatt>(), "a thermal resistance", "2 K/W", "1 K/W to 3 K/W"},
@@ -44,7 +43,10 @@ constexpr std::array names{
     Name{measure_of<CubicMetrePerSecond>(), "an air flow", "20 m3/h", "10 m3/h to 20 m3/h"},
 };
 
+constexpr Name factor{measure_of<Ratio>(), "a factor", "1.5", "1 to 1.5"};
+
 const Name* find(const Measure& measure) {
+  if (measure.is_factor) return &factor;
   for (const Name& name : names) {
     if (name.measure == measure) return &name;
   }

@@ -9,22 +9,27 @@
 
 namespace tideover::quantity {
 
-/// A dimension; temperatures as points on the Celsius scale are kept apart from differences.
+/// A dimension; temperatures as points on the Celsius scale are kept apart from differences. A
+/// factor is a ratio that may exceed one, such as an exponent; it needs no unit.
 struct Measure {
   Dimension dimension;
   bool is_point = false;
+  bool is_factor = false;
 
-  friend constexpr bool operator==(const Measure&, const Measure&) = default;
+  /// Equal measures share their units: a factor is a ratio.
+  friend constexpr bool operator==(const Measure& a, const Measure& b) {
+    return a.dimension == b.dimension && a.is_point == b.is_point;
+  }
 };
 
 /// The measure of a Quantity or of Temperature.
 template <class Type>
 [[nodiscard]] constexpr Measure measure_of() {
-  return {Type::dimension, false};
+  return {Type::dimension, false, false};
 }
 template <>
 [[nodiscard]] constexpr Measure measure_of<Temperature>() {
-  return {Temperature::dimension, true};
+  return {Temperature::dimension, true, false};
 }
 
 /// "a voltage", "an energy"; "a quantity" for a dimension that has no name here.

@@ -134,7 +134,7 @@ std::string symmetric_text(const Amount& amount, const Measure& measure, int dig
   const double half = 0.5 * (amount.high_si - amount.low_si);
   std::string text = show_si(amount.nominal_si, measure, digits) + " +/- ";
   if (measure.is_point) return text + show_si(half, measure_of<Kelvin>(), digits);
-  if (measure == measure_of<Ratio>() || amount.nominal_si == 0.0) {
+  if ((measure == measure_of<Ratio>() && !measure.is_factor) || amount.nominal_si == 0.0) {
     return text + show_si(half, measure, digits);
   }
   return text + base::number_text(100.0 * half / std::abs(amount.nominal_si), 2) + " %";
@@ -193,8 +193,8 @@ std::string exact_text(double si, const Measure& measure) {
     if (unit.measure != measure) continue;
     const double number = (si - unit.offset) / unit.multiply * unit.divide;
     // Reading rounds again, so a neighbour may be the one that reads back.
-    for (const double near : {number, std::nextafter(number, -infinity),
-                              std::nextafter(number, infinity)}) {
+    for (const double near :
+         {number, std::nextafter(number, -infinity), std::nextafter(number, infinity)}) {
       const std::string text = base::number_text(near) + " " + std::string(unit.word);
       const auto read = read_amount(text, measure, Form::Exact);
       if (!read || read.value().nominal_si != si) continue;
@@ -205,7 +205,7 @@ std::string exact_text(double si, const Measure& measure) {
 }
 
 std::string exact_text(const Amount& amount, const Measure& measure) {
-  const std::string nominal = exact_text(amount.nominal_si, measure);
+  std::string nominal = exact_text(amount.nominal_si, measure);
   if (amount.low_si == amount.high_si) return nominal;
   const double above = amount.high_si - amount.nominal_si;
   const double below = amount.nominal_si - amount.low_si;
@@ -217,7 +217,8 @@ std::string exact_text(const Amount& amount, const Measure& measure) {
     }
   }
   const Measure size = size_measure(measure);
-  tries.push_back(exact_text(amount.low_si, measure) + " to " + exact_text(amount.high_si, measure));
+  tries.push_back(exact_text(amount.low_si, measure) + " to " +
+                  exact_text(amount.high_si, measure));
   tries.push_back(nominal + " +/- " + exact_text(above, size));
   std::string best;
   for (const std::string& text : tries) {

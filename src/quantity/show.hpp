@@ -17,7 +17,7 @@ namespace tideover::quantity {
 
 template <Dimension D>
 [[nodiscard]] std::string show(Quantity<D> quantity, int digits = 3) {
-  return show_si(quantity.si(), Measure{D, false}, digits);
+  return show_si(quantity.si(), Measure{D, false, false}, digits);
 }
 [[nodiscard]] inline std::string show(Temperature temperature, int digits = 3) {
   return show_si(temperature.si(), measure_of<Temperature>(), digits);
@@ -36,7 +36,8 @@ template <class Type>
   return show_range(span.low_si, span.high_si, measure_of<Type>(), digits);
 }
 
-/// Text from which the same double is read again, in the unit that makes it shortest.
+/// Text from which the same double is read again, in the unit that makes it shortest. Of a ratio
+/// or a temperature it may be the neighbouring double: not every one is a hundredth of another.
 [[nodiscard]] std::string exact_text(double si, const Measure& measure);
 
 /// The same for an amount: the nominal exactly, the ends to the last digit or the one before it.

@@ -23,17 +23,21 @@ std::string quoted(std::string_view text) { return "`" + std::string(text) + "`"
 std::string expectation(const Measure& measure, Form form) {
   const std::string_view example =
       form == Form::Range ? range_example_of(measure) : example_of(measure);
-  const std::string words = form == Form::Range ? "a range of " + std::string(in_words(measure))
-                                                : std::string(in_words(measure));
+  std::string words(in_words(measure));
+  if (form == Form::Range) words = "a range of " + words.substr(words.find(' ') + 1);
   if (example.empty()) return "expected " + words;
   return "expected " + words + " such as " + quoted(example);
 }
 
 /// Slips that the nearest spelling would not mend.
 std::string_view known_slip(std::string_view word) {
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 12> slips{{
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 16> slips{{
       {"C", "Write degC for a temperature, Ah or As for a charge, A for a C-rate's current."},
       {"F", "Write degF for a temperature, uF or mF for a capacitance."},
+      {"Volt", "Write V."},
+      {"Amp", "Write A."},
+      {"Amps", "Write A."},
+      {"Watt", "Write W."},
       {"k", "Write kOhm."},
       {"R", "Write Ohm."},
       {"M", "Write MOhm."},
@@ -89,12 +93,12 @@ class Reader {
   std::optional<Amount> read_whole() {
     const auto nominal = read_quantity();
     if (!nominal) return std::nullopt;
-    const auto amount = read_ends(*nominal);
+    auto amount = read_ends(*nominal);
     if (!amount) return std::nullopt;
     if (!lexer_.at_end()) {
-      return fail(lexer_.rest(), "cannot make sense of " + quoted(lexer_.rest().text),
-                  "A tolerance is written `+/- 5 %`, a range " + quoted(range_example_of(expected_)) +
-                      ".");
+      return fail(
+          lexer_.rest(), "cannot make sense of " + quoted(lexer_.rest().text),
+          "A tolerance is written `+/- 5 %`, a range " + quoted(range_example_of(expected_)) + ".");
     }
     return amount;
   }
@@ -157,12 +161,18 @@ class Reader {
   std::optional<double> read_term(const Measure& measure, Token& number, double& unit_size) {
     const auto value = read_number(number);
     if (!value) return std::nullopt;
+    const Lexer behind_number = lexer_;
     const Token word = lexer_.take_unit();
-    if (word.text.empty() || word.text == "to") {
-      return fail(number,
-                  std::string(number.text) + " has no unit; " +
-                      expectation(measure, form_for_message()),
-                  bare_number_advice(number, measure));
+    const bool is_bare = word.text.empty() || word.text == "to";
+    if (is_bare && measure.is_factor) {
+      lexer_ = behind_number;
+      return value;
+    }
+    if (is_bare) {
+      return fail(
+          number,
+          std::string(number.text) + " has no unit; " + expectation(measure, form_for_message()),
+          bare_number_advice(number, measure));
     }
     if (word.text == gauge_word) return read_gauge(number, *value, word, measure);
     const Unit* unit = find_unit(word.text);
@@ -240,10 +250,10 @@ class Reader {
         remedy = "Units of " + std::string(in_words(measure)) + ": " + unit_list(measure) + ".";
       }
     }
-    return fail(word,
-                "there is no unit " + quoted(word.text) + "; " +
-                    expectation(measure, form_for_message()),
-                std::move(remedy));
+    return fail(
+        word,
+        "there is no unit " + quoted(word.text) + "; " + expectation(measure, form_for_message()),
+        std::move(remedy));
   }
 
   static std::string unit_list(const Measure& measure) {
@@ -264,8 +274,7 @@ class Reader {
     }
     return fail(number.to(word),
                 expectation(measure, form_for_message()) + ", found " +
-                    std::string(number.to(word).text) + ": " +
-                    std::string(in_words(unit.measure)),
+                    std::string(number.to(word).text) + ": " + std::string(in_words(unit.measure)),
                 std::move(remedy));
   }
 
@@ -280,9 +289,9 @@ class Reader {
     const Token at = lexer_.rest();
     const char first = lexer_.take_sign();
     if (first == '\0') {
-      return fail(at, "cannot make sense of " + quoted(at.text),
-                  "A tolerance is written `+/- 5 %`, a range " + quoted(range_example_of(expected_)) +
-                      ".");
+      return fail(
+          at, "cannot make sense of " + quoted(at.text),
+          "A tolerance is written `+/- 5 %`, a range " + quoted(range_example_of(expected_)) + ".");
     }
     const auto one = read_tolerance_amount(nominal);
     if (!one) return std::nullopt;
@@ -308,6 +317,7 @@ class Reader {
     const auto value = read_number(number);
     if (!value) return std::nullopt;
     const Token word = lexer_.take_unit();
+    if (word.text.empty() && expected_.is_factor) return value;
     if (word.text.empty()) {
       return fail(number, "the tolerance " + std::string(number.text) + " has no unit",
                   tolerance_advice());
@@ -315,11 +325,12 @@ class Reader {
     const Unit* unit = find_unit(word.text);
     const Measure absolute = expected_ == temperature ? difference : expected_;
     if (unit == nullptr) return fail_unit(word, absolute);
-    const bool is_share = unit->measure == ratio && expected_ != ratio;
+    const bool is_share = unit->measure == ratio && (expected_ != ratio || expected_.is_factor);
     const bool is_kind = unit->measure == absolute || unit->measure == expected_;
     if ((is_share && expected_ == temperature) || (!is_share && !is_kind)) {
-      return fail(number.to(word), "expected a tolerance, found " + std::string(number.to(word).text) +
-                                       ": " + std::string(in_words(unit->measure)),
+      return fail(number.to(word),
+                  "expected a tolerance, found " + std::string(number.to(word).text) + ": " +
+                      std::string(in_words(unit->measure)),
                   tolerance_advice());
     }
     const double size = *value * unit->multiply / unit->divide;

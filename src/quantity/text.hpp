@@ -6,8 +6,9 @@
 ///   tolerance  = ("+/-" | "±") amount, or both sides: +5 % -10 %, -20 %/+20 %
 ///   amount     = number unit, or number %
 ///
-/// A tolerance in % is that share of the value; of a ratio (80 % +/- 5 %) it is percentage points;
-/// of a temperature there is none. A range given for a value has its nominal in the middle.
+/// A tolerance in % is that share of the value; of a ratio (80 % +/- 5 %) it is percentage points,
+/// unless the ratio is a factor; of a temperature there is none. A range given for a value has its
+/// nominal in the middle.
 #pragma once
 
 #include <string>

@@ -12,8 +12,7 @@ constexpr std::string_view blanks = "(?:[ \\t]|\u00A0|\u2009|\u202F)*";
 constexpr std::string_view some_blanks = "(?:[ \\t]|\u00A0|\u2009|\u202F)+";
 constexpr std::string_view sign = "(?:[+-]|\u2212)?";
 constexpr std::string_view minus = "(?:-|\u2212)";
-constexpr std::string_view plain_number =
-    "(?:[0-9]+(?:\\.[0-9]*)?|\\.[0-9]+)(?:[eE][+-]?[0-9]+)?";
+constexpr std::string_view plain_number = "(?:[0-9]+(?:\\.[0-9]*)?|\\.[0-9]+)(?:[eE][+-]?[0-9]+)?";
 
 std::string escaped(std::string_view word) {
   std::string text;
@@ -26,7 +25,8 @@ std::string escaped(std::string_view word) {
 
 std::string any_of(const std::vector<std::string>& words) {
   std::string text = "(?:";
-  for (const std::string& word : words) text.append(text.size() > 3 ? "|" : "").append(escaped(word));
+  for (const std::string& word : words)
+    text.append(text.size() > 3 ? "|" : "").append(escaped(word));
   return text + ")";
 }
 
@@ -40,7 +40,7 @@ std::string quantity_pattern(const Measure& measure) {
   std::vector<std::string> words = unit_words(measure);
   const bool is_area = measure == measure_of<SquareMetre>();
   if (is_area) words.emplace_back(gauge_word);
-  const std::string units = any_of(words);
+  const std::string units = any_of(words) + (measure.is_factor ? "?" : "");
   std::string text = join({sign, plain_number, blanks, units});
   if (measure == measure_of<Second>()) {
     text += join({"(?:", some_blanks, plain_number, blanks, units, ")*"});
@@ -56,7 +56,8 @@ std::string tolerance_pattern(const Measure& measure) {
   } else if (measure != measure_of<Ratio>()) {
     words.emplace_back("%");
   }
-  const std::string amount = join({blanks, plain_number, blanks, any_of(words), blanks});
+  const std::string units = any_of(words) + (measure.is_factor ? "?" : "");
+  const std::string amount = join({blanks, plain_number, blanks, units, blanks});
   const std::string slash = join({"/?", blanks});
   const std::string even = join({"(?:\\+/-|\\+-|\u00B1)", amount});
   const std::string plus_first = join({"\\+", amount, slash, minus, amount});

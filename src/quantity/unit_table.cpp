@@ -186,6 +186,7 @@ std::vector<std::string> unit_words(const Measure& measure) {
 std::optional<std::string> nearest_unit(std::string_view word, const Measure& expected) {
   if (auto near = base::nearest_word(word, unit_words(expected))) return near;
   std::vector<std::string> all;
+  all.reserve(table.size());
   for (const Unit& unit : table) all.emplace_back(unit.word);
   return base::nearest_word(word, all);
 }

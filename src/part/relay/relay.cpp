@@ -171,12 +171,10 @@ void Relay::install(Installer& installer) const {
                                                             installer.air_start().si());
   installer.add(HeatPath{1.0 / winding_resistance.si()}, {winding, installer.body()}, "winding");
   const auto coil = install_series(installer);
-  const auto law = installer.add(
-      Coil{.resistance_ohm = coil_resistance.si(),
-           .reference_k = reference.si(),
-           .inductance_h = coil_inductance().si()},
-      {coil, minus, winding},
-      {{{"coil current", 0.0, 1.0}}}, "coil");
+  const auto law = installer.add(Coil{.resistance_ohm = coil_resistance.si(),
+                                      .reference_k = reference.si(),
+                                      .inductance_h = coil_inductance().si()},
+                                 {coil, minus, winding}, {{{"coil current", 0.0, 1.0}}}, "coil");
   install_suppression(installer, coil);
   const auto current = installer.network().state(law);
   installer.watch_state("coil current", current, Ampere::dimension);

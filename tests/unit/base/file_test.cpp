@@ -1,11 +1,12 @@
 #include "base/file.hpp"
 
-#include <doctest/doctest.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
 #include <filesystem>
 #include <fstream>
+
+#include <doctest/doctest.h>
 
 using namespace tideover::base;
 namespace fs = std::filesystem;

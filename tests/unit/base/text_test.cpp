@@ -1,21 +1,21 @@
 #include "base/text.hpp"
 
-#include <doctest/doctest.h>
-
 #include <cmath>
 #include <cstdlib>
 #include <limits>
+
+#include <doctest/doctest.h>
 
 using namespace tideover::base;
 
 TEST_CASE("given bytes, when they are not UTF-8, then the first bad one is found") {
   CHECK_FALSE(first_bad_utf8("plain, µ, Ω, €, 🔋"));
-  CHECK(first_bad_utf8("24 \xB5 V") == 3);           // Latin-1 micro
-  CHECK(first_bad_utf8("a\xC0\x80") == 1);           // overlong NUL
-  CHECK(first_bad_utf8("ab\xED\xA0\x80") == 2);      // surrogate
-  CHECK(first_bad_utf8("\xF4\x90\x80\x80") == 0);    // above U+10FFFF
-  CHECK(first_bad_utf8("abc\xE2\x82") == 3);         // cut short
-  CHECK(first_bad_utf8("\x80") == 0);                // tail without a lead
+  CHECK(first_bad_utf8("24 \xB5 V") == 3);         // Latin-1 micro
+  CHECK(first_bad_utf8("a\xC0\x80") == 1);         // overlong NUL
+  CHECK(first_bad_utf8("ab\xED\xA0\x80") == 2);    // surrogate
+  CHECK(first_bad_utf8("\xF4\x90\x80\x80") == 0);  // above U+10FFFF
+  CHECK(first_bad_utf8("abc\xE2\x82") == 3);       // cut short
+  CHECK(first_bad_utf8("\x80") == 0);              // tail without a lead
 }
 
 TEST_CASE("given text beyond ASCII, then columns count code points") {
@@ -39,7 +39,7 @@ TEST_CASE("given a mistyped word, then the nearest valid one is offered") {
 TEST_CASE("given two words, then a swap of neighbours is one slip") {
   CHECK(edit_distance("ca", "ac", 3) == 1);
   CHECK(edit_distance("kitten", "sitting", 5) == 3);  // textbook pair of Levenshtein's distance
-  CHECK(edit_distance("ca", "abc", 5) == 3);  // 2 without the restriction: from memory
+  CHECK(edit_distance("ca", "abc", 5) == 3);          // 2 without the restriction: from memory
   CHECK(edit_distance("abcdef", "uvwxyz", 2) == 3);
 }
 
@@ -62,8 +62,8 @@ TEST_CASE("given a number, then its text has the digits asked for and no exponen
 }
 
 TEST_CASE("given any double, when printed shortest, then it reads back the same") {
-  for (const double number : {1.0 / 3.0, 6.02214076e23, 4.9e-324, -0.0,
-                              std::numeric_limits<double>::max()}) {
+  for (const double number :
+       {1.0 / 3.0, 6.02214076e23, 4.9e-324, -0.0, std::numeric_limits<double>::max()}) {
     CHECK(std::strtod(number_text(number).c_str(), nullptr) == number);
   }
 }

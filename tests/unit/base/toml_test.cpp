@@ -58,7 +58,10 @@ TEST_CASE("given text with escapes, then a place inside it is the whole value") 
 }
 
 TEST_CASE("given CRLF line ends and a byte order mark, then both are fine") {
-  const TomlReading reading = read_toml("\xEF\xBB\xBF" "a = 1\r\n[b]\r\nc = 'x'\r\n", "s");
+  const TomlReading reading = read_toml(
+      "\xEF\xBB\xBF"
+      "a = 1\r\n[b]\r\nc = 'x'\r\n",
+      "s");
   REQUIRE(reading.is_whole());
   CHECK(reading.root.find("b")->find("c")->place().excerpt == "c = 'x'");
   CHECK(reading.root.entries[0].key_place().column == 1);
@@ -80,8 +83,8 @@ TEST_CASE("given several independent syntax errors, then all come in one go and 
               "f = { g = 1,\n"
               "  h = 2 }\n"
               "i = 1\n") ==
-        "1: the line cannot be read as TOML: expected a comment or whitespace, saw 'V'\n"
-        "3: the line cannot be read as TOML: expected value, saw '\\n'\n"
+        "1: `24.1 V` stands without quotes\n"
+        "3: there is no value behind the `=`\n"
         "5: this bracket is never closed\n"
         "7: `kind` is given twice, first on line 6\n"
         "9: this quote is never closed\n"
@@ -101,10 +104,12 @@ TEST_CASE("given a broken file, then what is not broken is still in the tree") {
 
 TEST_CASE("given a value with a unit but without quotes, then the advice shows the quotes") {
   CHECK(shown("output = 24.1 V  # label\n") ==
-        "s:1:15: the line cannot be read as TOML: expected a comment or whitespace, saw 'V'\n"
+        "s:1:10: `24.1 V` stands without quotes\n"
         "    output = 24.1 V  # label\n"
-        "                  ^\n"
-        "  Put quotes round text and round a value with its unit: `output = \"24.1 V\"`.\n");
+        "             ^^^^^^\n"
+        "  Text, and a value with its unit, goes between quotes: `output = \"24.1 V\"`.\n");
+  CHECK(texts("series = 05\n") ==
+        "1: the line cannot be read as TOML: leading zeroes are prohibited\n");
 }
 
 TEST_CASE("given a key or a table twice, then both places are told") {
@@ -114,8 +119,7 @@ TEST_CASE("given a key or a table twice, then both places are told") {
         "    ^^^^^^^^^^^\n"
         "  Keep one of them.\n");
   CHECK(texts("a.b = 1\na.b = 2\n") == "2: `b` is given twice, first on line 1\n");
-  CHECK(texts("a = 1\n[a.b]\n") ==
-        "2: `a` is a whole number on line 1 and cannot hold `b`\n");
+  CHECK(texts("a = 1\n[a.b]\n") == "2: `a` is a whole number on line 1 and cannot hold `b`\n");
   CHECK(texts("a = { b = 1, b = 2 }\n") == "1: a key is given twice\n");
   CHECK(texts("[[t.s]]\nx = 1\n[[t.s]]\nx = 1\nx = 2\n") ==
         "5: `x` is given twice, first on line 4\n");
@@ -127,7 +131,8 @@ TEST_CASE("given bytes that are no text, then each line with one is told and not
         "4: this byte is not UTF-8\n");
   CHECK(texts(std::string("a = [\0]\n", 8)) == "1: a control character stands here\n");
   CHECK(texts("a = 1\rb = 2\n") == "1: a control character stands here\n");
-  CHECK(texts("\xFF\xFE" "a") == "0: is UTF-16 text\n");
+  CHECK(texts("\xFF\xFE"
+              "a") == "0: is UTF-16 text\n");
 }
 
 TEST_CASE("given nesting without end, then it is refused before it can exhaust the stack") {

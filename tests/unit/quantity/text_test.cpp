@@ -1,9 +1,9 @@
 #include "quantity/text.hpp"
 
+#include <regex>
+
 #include <doctest/doctest.h>
 #include <rapidcheck.h>
-
-#include <regex>
 
 #include "quantity/unit_table.hpp"
 
@@ -104,15 +104,13 @@ TEST_CASE("given a wire gauge, then the cross-section is that of ASTM B258") {
   CHECK(value<SquareMetre>("20 AWG").nominal_si == doctest::Approx(0.5176e-6).epsilon(3e-4));
   CHECK(value<SquareMetre>("10 AWG").nominal_si == doctest::Approx(5.261e-6).epsilon(3e-4));
   CHECK(value<SquareMetre>("36 AWG").nominal_si == doctest::Approx(0.01267e-6).epsilon(4e-4));
-  CHECK(refusal<SquareMetre>("20.5 AWG") ==
-        "1+4: a wire gauge is a whole number from 0 to 40 | ");
+  CHECK(refusal<SquareMetre>("20.5 AWG") == "1+4: a wire gauge is a whole number from 0 to 40 | ");
   CHECK(refusal<Metre>("20 AWG") ==
         "1+6: expected a length such as `180 mm`, found 20 AWG: a wire size | ");
 }
 
 TEST_CASE("given what is not a value of the kind, then the message says what was expected") {
-  CHECK(refusal<Volt>("5 A") ==
-        "1+3: expected a voltage such as `12 V`, found 5 A: a current | ");
+  CHECK(refusal<Volt>("5 A") == "1+3: expected a voltage such as `12 V`, found 5 A: a current | ");
   CHECK(refusal<Volt>("12") ==
         "1+2: 12 has no unit; expected a voltage such as `12 V` | Did you mean `12 V`?");
   CHECK(refusal<Ampere>("650 ma") ==
@@ -124,8 +122,7 @@ TEST_CASE("given what is not a value of the kind, then the message says what was
         "Write a decimal point and no thousands separator: `24.1`, `1000`.");
   CHECK(refusal<Volt>("nan V") ==
         "1+5: expected a voltage such as `12 V`, found `nan V` | Write a finite number.");
-  CHECK(refusal<Volt>("1e999 V") ==
-        "1+5: the number is too large or too small to reckon with | ");
+  CHECK(refusal<Volt>("1e999 V") == "1+5: the number is too large or too small to reckon with | ");
   CHECK(refusal<Ohm>("1e307 MOhm") == "1+5: the number is too large | ");
   CHECK(refusal<Volt>("") == "1+1: expected a voltage such as `12 V`, found nothing | ");
   CHECK(refusal<Volt>("28 V to 20 V") ==
@@ -159,6 +156,22 @@ TEST_CASE("given a range, then one value is a range of equal ends") {
   CHECK(read_span<Volt>("20 V to 28 V").value().high() == Volt::of_si(28.0));
 }
 
+TEST_CASE("given a factor, then no unit is needed and a tolerance in % is a share of it") {
+  const Measure factor{Dimension{}, false, true};
+  const auto read = [&](std::string_view text) {
+    const auto amount = read_amount(text, factor, Form::Value);
+    if (!amount) FAIL(show(amount.problems()));
+    return amount.value();
+  };
+  CHECK(read("1.5").nominal_si == 1.5);
+  CHECK(read("150 %").nominal_si == 1.5);
+  CHECK(read("2 +/- 10 %").high_si == doctest::Approx(2.2));
+  CHECK(read("2 +/- 0.5").low_si == 1.5);
+  CHECK(read("1 to 1.5").nominal_si == 1.25);
+  CHECK_FALSE(read_amount("1.5 V", factor, Form::Value));
+  CHECK_FALSE(read_amount("1.5 x", factor, Form::Value));
+}
+
 TEST_CASE("given arbitrary bytes, then reading ends with a value or a problem inside the text") {
   CHECK(rc::check("any text", [](const std::string& text) {
     for (const Unit& unit : unit_table()) {
@@ -169,16 +182,17 @@ TEST_CASE("given arbitrary bytes, then reading ends with a value or a problem in
 }
 
 TEST_CASE("given texts near the grammar, then the pattern fits those that are read") {
-  const std::vector<std::string> pieces{"24",  ".5", "1e3", " ",  "V",   "mV", "+/-", "±", "%",
-                                        "+",   "-",  "/",   "to", " to ", "A",  "1",   "h", "min",
-                                        "degC", "K", "\u2212", "\u00A0", "5.", "AWG", "mm2", "/K"};
+  const std::vector<std::string> pieces{
+      "24",   ".5", "1e3", " ", "V",   "mV",   "+/-", "±",      "%",      "+",  "-",   "/",   "to",
+      " to ", "A",  "1",   "h", "min", "degC", "K",   "\u2212", "\u00A0", "5.", "AWG", "mm2", "/K"};
   const auto seconds = measure_of<Second>();
   CHECK(rc::check("pattern and reader agree", [&] {
     const auto chosen = *rc::gen::container<std::vector<std::string>>(rc::gen::elementOf(pieces));
     std::string text;
     for (const std::string& piece : chosen) text += piece;
-    for (const Measure& measure : {measure_of<Volt>(), measure_of<Temperature>(), seconds,
-                                   measure_of<SquareMetre>(), measure_of<Ratio>()}) {
+    for (const Measure& measure :
+         {measure_of<Volt>(), measure_of<Temperature>(), seconds, measure_of<SquareMetre>(),
+          measure_of<Ratio>(), Measure{Dimension{}, false, true}}) {
       for (const Form form : {Form::Value, Form::Exact}) {
         const bool fits = std::regex_search(text, std::regex(text_pattern(measure, form)));
         const auto read = read_amount(text, measure, form);

@@ -1,0 +1,5 @@
+#include "cli/program.hpp"
+
+int main(int argc, char** argv) {
+  return tideover::cli::run_program({argv + (argc > 0 ? 1 : 0), argv + argc});
+}

@@ -1,0 +1,99 @@
+#include "cli/completion.hpp"
+
+#include <fmt/format.h>
+
+#include "service/verb.hpp"
+
+namespace tideover::cli {
+
+namespace {
+
+std::string names_in_a_row() {
+  std::string text;
+  for (const service::Verb& verb : service::verbs()) text += std::string(verb.name) + " ";
+  return text + "completion";
+}
+
+std::string for_bash() {
+  return fmt::format(R"(# tideover completion for bash
+_tideover() {{
+  local word="${{COMP_WORDS[COMP_CWORD]}}"
+  if [ "$COMP_CWORD" -eq 1 ]; then
+    COMPREPLY=($(compgen -W "{} --help --version" -- "$word"))
+  elif [ "${{COMP_WORDS[1]}}" = completion ]; then
+    COMPREPLY=($(compgen -W "bash zsh fish" -- "$word"))
+  elif [[ "$word" == -* ]]; then
+    COMPREPLY=($(compgen -W "--json --help" -- "$word"))
+  else
+    COMPREPLY=($(compgen -d -- "$word") $(compgen -f -X '!*.toml' -- "$word"))
+  fi
+}}
+complete -o filenames -F _tideover tideover
+)",
+                     names_in_a_row());
+}
+
+/// Words that a shell takes as they are between single quotes.
+std::string quoted(std::string_view words) {
+  std::string text;
+  for (const char letter : words) {
+    if (letter == '\'') text += "'\\'";
+    text += letter;
+  }
+  return text;
+}
+
+std::string for_zsh() {
+  std::string lines;
+  for (const service::Verb& verb : service::verbs()) {
+    lines += fmt::format("    '{}:{}'\n", verb.name, quoted(verb.means));
+  }
+  return fmt::format(R"zsh(#compdef tideover
+# tideover completion for zsh
+_tideover() {{
+  local -a verbs
+  verbs=(
+{}    'completion:print a script that completes these words in a shell'
+  )
+  if (( CURRENT == 2 )); then
+    _describe 'verb' verbs
+    _arguments '--help' '--version'
+  elif [[ "${{words[2]}}" == completion ]]; then
+    _values 'shell' bash zsh fish
+  else
+    _arguments '--json[answer for programs]' '--help' '*:folder:_files -g "*.toml(-.)" -/'
+  fi
+}}
+compdef _tideover tideover
+)zsh",
+                     lines);
+}
+
+std::string for_fish() {
+  std::string text = "# tideover completion for fish\ncomplete -c tideover -f\n";
+  for (const service::Verb& verb : service::verbs()) {
+    text += fmt::format("complete -c tideover -n __fish_use_subcommand -a {} -d '{}'\n", verb.name,
+                        quoted(verb.means));
+    if (!verb.takes_folder) continue;
+    text += fmt::format(
+        "complete -c tideover -n '__fish_seen_subcommand_from {}' -a '(__fish_complete_directories)'\n",
+        verb.name);
+  }
+  text += "complete -c tideover -n __fish_use_subcommand -a completion -d 'print such a script'\n";
+  text += "complete -c tideover -n '__fish_seen_subcommand_from completion' -a 'bash zsh fish'\n";
+  text += "complete -c tideover -n 'not __fish_seen_subcommand_from completion' -l json "
+          "-d 'answer for programs'\n";
+  text += "complete -c tideover -l help -d 'how it is called'\n";
+  return text + "complete -c tideover -n __fish_use_subcommand -l version -d 'print the version'\n";
+}
+
+}  // namespace
+
+std::vector<std::string> completion_shells() { return {"bash", "zsh", "fish"}; }
+
+std::string completion_script(std::string_view shell) {
+  if (shell == "zsh") return for_zsh();
+  return shell == "fish" ? for_fish() : for_bash();
+}
+
+}  // namespace tideover::cli

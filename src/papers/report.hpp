@@ -1,0 +1,17 @@
+/// The report of a prediction: one page for the builder, on screen and on paper.
+#pragma once
+
+#include <string>
+
+#include "build/build.hpp"
+#include "question/predict.hpp"
+
+namespace tideover::papers {
+
+/// A whole HTML document that asks for nothing from outside and runs no script. Equal input gives
+/// equal bytes. `version` is the program's.
+[[nodiscard]] std::string report_html(const build::Build& build,
+                                      const question::Prediction& prediction,
+                                      const std::string& version);
+
+}  // namespace tideover::papers

@@ -1,0 +1,28 @@
+/// The sections of the report, in the order in which they stand.
+#pragma once
+
+#include "build/build.hpp"
+#include "papers/page.hpp"
+#include "question/predict.hpp"
+
+namespace tideover::papers {
+
+/// What a section is written from.
+struct ReportMatter {
+  const build::Build& build;
+  const question::Prediction& prediction;
+};
+
+void write_verdict(const ReportMatter& matter, Page& page);
+void write_story(const ReportMatter& matter, Page& page);
+void write_service(const ReportMatter& matter, Page& page);
+void write_events(const ReportMatter& matter, Page& page);
+void write_extremes(const ReportMatter& matter, Page& page);
+void write_standby(const ReportMatter& matter, Page& page);
+void write_energy(const ReportMatter& matter, Page& page);
+void write_values(const ReportMatter& matter, Page& page);
+void write_wires(const ReportMatter& matter, Page& page);
+void write_limits(const ReportMatter& matter, Page& page);
+void write_cautions(const ReportMatter& matter, Page& page);
+
+}  // namespace tideover::papers

@@ -1,0 +1,93 @@
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "papers/report_sections.hpp"
+#include "papers/story_plots.hpp"
+#include "question/phrases.hpp"
+#include "quantity/show.hpp"
+
+namespace tideover::papers {
+
+using question::Answer;
+using question::Judgement;
+using question::Trial;
+
+namespace {
+
+std::string summary_of(const question::Verdict& verdict) {
+  switch (verdict.outcome) {
+    case Answer::Holds:
+      return "Every need is met, and nothing is asked of a part that it is not made for.";
+    case Answer::Tight: return "Every need is met; where it is tight is said below.";
+    case Answer::Unknown: return "Not everything could be judged; what is missing is said below.";
+    case Answer::Fails: break;
+  }
+  return "Something has to change; what, is said below.";
+}
+
+void list_judgements(const question::Verdict& verdict, Page& page) {
+  if (verdict.judgements.empty()) {
+    page.paragraph("The sheet states no needs, and no part is asked for more than it is made for.");
+  }
+  // What holds is said in the headline.
+  const auto is_worry = [](const Judgement& one) { return one.answer != Answer::Holds; };
+  if (std::ranges::none_of(verdict.judgements, is_worry)) return;
+  page.begin_judgements();
+  for (const Judgement& judgement : verdict.judgements) {
+    if (!is_worry(judgement)) continue;
+    page.marked(in_words(judgement.answer), judgement.sentence, judgement.remedy);
+  }
+  page.end_judgements();
+}
+
+std::string stretch_by_stretch(const Trial& trial) {
+  std::string text = "The run, stretch by stretch: ";
+  constexpr std::size_t most = 8;
+  std::size_t told = 0;
+  for (const run::StretchSpan& span : trial.record.stretches) {
+    if (told == most) return text + " and so on.";
+    if (told++ > 0) text += ", then ";
+    text += fmt::format("{} for {}", span.words, question::show_time(span.ends - span.begins));
+    if (!span.ended_as_asked) text += " (what it waited for did not come)";
+  }
+  return text + ".";
+}
+
+void write_other(const ReportMatter& matter, const Trial& trial, Page& page) {
+  page.heading(fmt::format("Timeline `{}`", trial.record.timeline));
+  page.paragraph(stretch_by_stretch(trial));
+  for (const Story& story : whole_story(matter.build, trial)) page.figure(story.figure, story.caption);
+}
+
+}  // namespace
+
+void write_verdict(const ReportMatter& matter, Page& page) {
+  const question::Verdict& verdict = matter.prediction.verdict;
+  page.begin_section("verdict", "Verdict");
+  if (matter.prediction.is_partial) {
+    page.lead_paragraph("This report is partial: the work was stopped before it was done.");
+  }
+  for (const std::string& line : verdict.headline) page.lead_paragraph(line);
+  page.paragraph(summary_of(verdict));
+  list_judgements(verdict, page);
+  page.end_section();
+}
+
+void write_story(const ReportMatter& matter, Page& page) {
+  const question::Prediction& prediction = matter.prediction;
+  page.begin_section("story", "The story of the outage");
+  page.paragraph(stretch_by_stretch(prediction.usual));
+  if (const auto energy = energy_story(prediction)) page.figure(energy->figure, energy->caption);
+  for (const Story& story : whole_story(matter.build, prediction.usual)) {
+    page.figure(story.figure, story.caption);
+  }
+  if (const auto changeover = changeover_story(matter.build, prediction.usual)) {
+    page.heading("The changeover, enlarged");
+    page.figure(changeover->figure, changeover->caption);
+  }
+  for (const Trial& other : prediction.others) write_other(matter, other, page);
+  page.end_section();
+}
+
+}  // namespace tideover::papers

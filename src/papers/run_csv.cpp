@@ -1,0 +1,45 @@
+#include "papers/run_csv.hpp"
+
+#include <iterator>
+
+#include <fmt/format.h>
+
+#include "papers/channel_unit.hpp"
+#include "papers/thinning.hpp"
+
+namespace tideover::papers {
+
+namespace {
+
+std::string field(const std::string& words) {
+  if (words.find_first_of("\",\r\n") == std::string::npos) return words;
+  std::string text = "\"";
+  for (const char letter : words) {
+    if (letter == '"') text += '"';
+    text += letter;
+  }
+  return text + '"';
+}
+
+}  // namespace
+
+std::string run_csv(const run::Record& record) {
+  std::string text = "time [s]";
+  std::vector<ChannelUnit> units;
+  for (const run::ChannelInfo& channel : record.channels) {
+    units.push_back(unit_of(channel));
+    text += "," + field(fmt::format("{} {} [{}]", channel.part, channel.name, units.back().plain));
+  }
+  text += "\r\n";
+  auto out = std::back_inserter(text);
+  for (const std::size_t k : kept_instants(record)) {
+    fmt::format_to(out, "{:.12g}", record.instants[k].si());
+    for (std::size_t c = 0; c < record.samples_si.size(); ++c) {
+      fmt::format_to(out, ",{:.7g}", units[c].of_si(record.samples_si[c][k]));
+    }
+    text += "\r\n";
+  }
+  return text;
+}
+
+}  // namespace tideover::papers

@@ -1,0 +1,87 @@
+#include "papers/style_sheet.hpp"
+
+namespace tideover::papers {
+
+std::string_view style_sheet() {
+  // Contrast on #fffdf8: #1b1b1a 16.9, #55524b 7.6, #8c2f1b 7.7 to 1 (WCAG 2.1 asks for 4.5).
+  return R"css(
+:root { color-scheme: light; --paper: #fffdf8; --ink: #1b1b1a; --quiet: #55524b;
+  --rule: #cfc9bb; --warn: #8c2f1b; }
+* { box-sizing: border-box; }
+html { background: #ece8de; }
+body { margin: 2.5rem auto; max-width: 60rem; padding: 4rem 5rem; background: var(--paper);
+  color: var(--ink); font: 1.0625rem/1.6 "Charter", "Bitstream Charter", "Source Serif 4",
+  "Liberation Serif", Georgia, serif; }
+h1 { font-size: 2.25rem; line-height: 1.15; font-weight: 600; margin: 0 0 .4rem; }
+h2 { font-size: 1.45rem; font-weight: 600; margin: 3.6rem 0 1rem; line-height: 1.25; }
+h3 { font-size: 1.06rem; font-weight: 600; margin: 2rem 0 .4rem; }
+p, ul, ol { margin: 0 0 .9rem; max-width: 40rem; }
+a { color: inherit; text-underline-offset: .15em; }
+header p { color: var(--quiet); }
+nav ol { columns: 2; column-gap: 2.5rem; padding: 1.2rem 0 0 1.3rem; margin-top: 1.6rem;
+  border-top: 1px solid var(--rule); font-size: .95rem; max-width: none; }
+.said { font-size: 1.28rem; line-height: 1.45; margin-bottom: .7rem; }
+.judged { list-style: none; padding: 0; max-width: none; margin-top: 1.8rem; }
+.judged li { display: grid; grid-template-columns: 5.6rem 1fr; column-gap: 1rem; margin: 0;
+  padding: .65rem 0; border-top: 1px solid var(--rule); }
+.mark { justify-self: stretch; align-self: start; padding: 0 .45em; margin-top: .12rem;
+  border: 1px solid var(--quiet); text-align: center; font-size: .85rem; letter-spacing: .02em; }
+.mark.fails { border: 2px solid var(--warn); color: var(--warn); font-weight: 700; }
+.mark.tight { border: 1px dashed var(--ink); font-weight: 600; }
+.mark.unknown { border: 1px dotted var(--ink); font-style: italic; }
+.remedy { grid-column: 2; margin-top: .2rem; }
+.remedy::before { content: "To change: "; font-style: italic; }
+figure { margin: 1.6rem 0 2rem; }
+figure svg { width: 100%; height: auto; display: block; }
+figcaption, caption { color: var(--quiet); font-size: .92rem; text-align: left; }
+figcaption { margin-top: .5rem; max-width: 40rem; }
+caption { padding-bottom: .5rem; }
+.wide { overflow-x: auto; margin: 1.2rem 0 1.8rem; }
+table { border-collapse: collapse; width: 100%; font-size: .9rem; line-height: 1.4;
+  font-variant-numeric: tabular-nums lining-nums; }
+th, td { text-align: left; vertical-align: top; padding: .34rem .9rem .34rem 0; font-weight: 400;
+  border-bottom: 1px solid var(--rule); }
+th:last-child, td:last-child { padding-right: 0; }
+thead th { font-weight: 600; border-bottom: 1.5px solid var(--ink); vertical-align: bottom; }
+tr.group th { font-weight: 600; padding-top: 1.1rem; border-bottom: 1px solid var(--quiet); }
+.dense table { table-layout: fixed; font-size: .84rem; }
+.dense td, .dense th { overflow-wrap: anywhere; }
+.dense .c0 { width: 21%; } .dense .c1 { width: 29%; } .dense .c2 { width: 17%; }
+.dense .c3 { width: 9%; }
+.number { text-align: right; white-space: nowrap; }
+.caution { border: 2px solid var(--ink); padding: .4rem 1.4rem .6rem; margin: 1.6rem 0; }
+.caution h3 { margin-top: .8rem; }
+code { font: .88em/1 "DejaVu Sans Mono", "Liberation Mono", monospace; }
+footer { margin-top: 4rem; padding-top: 1rem; border-top: 1px solid var(--rule);
+  color: var(--quiet); font-size: .88rem; }
+.skip { position: absolute; left: -100rem; background: var(--ink); color: var(--paper);
+  padding: .5rem 1rem; }
+.skip:focus { left: 1rem; top: 1rem; }
+:focus-visible { outline: 3px solid var(--ink); outline-offset: 2px; }
+@media (max-width: 46rem) {
+  body { margin: 0; padding: 1.6rem 1.2rem; }
+  nav ol { columns: 1; }
+  figure { overflow-x: auto; }
+  figure svg { min-width: 38rem; }
+}
+@page { margin: 17mm 16mm 18mm; }
+@media print {
+  html { background: #fff; font-size: 9.6pt; }
+  body { margin: 0; padding: 0; max-width: none; background: #fff; line-height: 1.45; }
+  h2 { margin-top: 9mm; }
+  table { font-size: 8.3pt; line-height: 1.32; }
+  th, td { padding: .8mm 3mm .8mm 0; }
+  h2, h3, caption, tr.group { break-after: avoid; }
+  tr, figure, .caution, .judged li { break-inside: avoid; }
+  tbody:first-of-type tr:first-child { break-before: avoid; }
+  .dense table { font-size: 7.4pt; line-height: 1.28; }
+  thead { display: table-header-group; }
+  .wide { overflow: visible; }
+  .skip, nav { display: none; }
+  a { text-decoration: none; }
+  p, ul, ol { orphans: 3; widows: 3; max-width: none; }
+}
+)css";
+}
+
+}  // namespace tideover::papers

@@ -1,0 +1,27 @@
+/// Small phrases that sentences about a run share.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "question/outage.hpp"
+
+namespace tideover::question {
+
+/// "the device", "both devices", "all three devices".
+[[nodiscard]] std::string devices_in_words(const std::vector<Serving>& servings);
+
+/// "5 h 10 min", "12 ms".
+[[nodiscard]] std::string show_time(quantity::Second time);
+
+/// "when the mains goes", "during the outage", "when the mains comes back".
+[[nodiscard]] std::string in_words(Interruption::When when);
+
+/// An instant as one would tell it: "12 ms after the mains goes", "9 h after the mains is back",
+/// "20 min from the start" (before the first outage).
+[[nodiscard]] std::string show_instant(quantity::Second at, const std::vector<Outage>& outages);
+
+/// A channel's value: "24.1 V", "38 degC".
+[[nodiscard]] std::string show_value(const run::ChannelInfo& channel, double value_si);
+
+}  // namespace tideover::question

@@ -1,0 +1,51 @@
+#include "question/trial.hpp"
+
+#include "base/contract.hpp"
+#include "quantity/show.hpp"
+
+namespace tideover::question {
+
+bool Trial::is_whole() const {
+  return !record.is_partial && !record.stretches.empty() &&
+         record.outcome.ended == hybrid::Ended::AtTime;
+}
+
+std::string in_words(const run::Circumstances& circumstances) {
+  const std::string cells =
+      circumstances.cells_aged ? "cells at the end of their life, " : "cells as they are, ";
+  return cells + quantity::show(circumstances.ambient);
+}
+
+Trial trial_of(run::Record record, const run::Circumstances& circumstances) {
+  Trial trial{in_words(circumstances), circumstances, std::move(record), {}};
+  trial.outages = outages_of(trial.record);
+  return trial;
+}
+
+std::vector<Extremes> extremes_of(const std::vector<const Trial*>& trials) {
+  std::vector<Extremes> all;
+  for (std::size_t t = 0; t < trials.size(); ++t) {
+    const run::Record& record = trials[t]->record;
+    if (record.lowest.empty()) continue;
+    if (all.empty()) {
+      for (std::size_t c = 0; c < record.channels.size(); ++c) {
+        all.push_back({record.channels[c],
+                       {record.lowest[c].value_si, record.lowest[c].at, t},
+                       {record.highest[c].value_si, record.highest[c].at, t}});
+      }
+      continue;
+    }
+    TIDEOVER_EXPECT(record.channels.size() == all.size(), "trials of one build");
+    for (std::size_t c = 0; c < all.size(); ++c) {
+      if (record.lowest[c].value_si < all[c].lowest.value_si) {
+        all[c].lowest = {record.lowest[c].value_si, record.lowest[c].at, t};
+      }
+      if (record.highest[c].value_si > all[c].highest.value_si) {
+        all[c].highest = {record.highest[c].value_si, record.highest[c].at, t};
+      }
+    }
+  }
+  return all;
+}
+
+}  // namespace tideover::question

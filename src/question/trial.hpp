@@ -1,0 +1,46 @@
+/// One timeline run under one set of circumstances, and what became of its outages.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "question/outage.hpp"
+#include "run/run.hpp"
+
+namespace tideover::question {
+
+struct Trial {
+  std::string words;  ///< "cells as they are, 18 degC"
+  run::Circumstances circumstances;
+  run::Record record;
+  std::vector<Outage> outages;
+
+  /// The outage that needs are judged by; null if the run never got there.
+  [[nodiscard]] const Outage* first_outage() const {
+    return outages.empty() ? nullptr : &outages.front();
+  }
+  /// Whether the run got to its end: neither stopped by the user nor stuck, books closed.
+  [[nodiscard]] bool is_whole() const;
+};
+
+/// "cells as they are, 18 degC", "cells at the end of their life, 2 degC".
+[[nodiscard]] std::string in_words(const run::Circumstances& circumstances);
+
+[[nodiscard]] Trial trial_of(run::Record record, const run::Circumstances& circumstances);
+
+/// The lowest or the highest value that one channel came to in several trials.
+struct Reached {
+  double value_si = 0.0;
+  quantity::Second at;
+  std::size_t trial = 0;
+};
+struct Extremes {
+  run::ChannelInfo channel;
+  Reached lowest;
+  Reached highest;
+};
+/// Over all `trials`, whose records have the same channels in the same order; empty records (of
+/// runs that never began) are passed over.
+[[nodiscard]] std::vector<Extremes> extremes_of(const std::vector<const Trial*>& trials);
+
+}  // namespace tideover::question

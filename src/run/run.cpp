@@ -1,0 +1,158 @@
+#include "run/run.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "hybrid/stepper.hpp"
+#include "run/circuit.hpp"
+#include "run/recorder.hpp"
+#include "run/stimuli.hpp"
+
+namespace tideover::run {
+
+using build::Build;
+using build::Change;
+using build::Stretch;
+using build::Timeline;
+using build::Until;
+using quantity::Second;
+
+namespace {
+
+/// Settling needs the end state, not the way there.
+constexpr double settling_tolerance = 1e-5;
+
+/// One run in the making.
+class Runner {
+ public:
+  Runner(const Build& build, const Circumstances& circumstances, const Settings& settings,
+         base::Progress& progress)
+      : build_(build),
+        settings_(settings),
+        progress_(progress),
+        circuit_(assemble(build, circumstances)),
+        mains_(build) {}
+
+  Record run(const Timeline& timeline);
+
+ private:
+  std::vector<double> settle();
+  void state_start(std::span<double> y);
+  std::unique_ptr<hybrid::Integrator> make_integrator(std::vector<double> y);
+  bool carry_out(const Stretch& stretch, hybrid::Integrator& integrator, Recorder& recorder);
+  void apply(const Change& change, hybrid::Integrator& integrator, Recorder& recorder);
+
+  const Build& build_;
+  const Settings& settings_;
+  base::Progress& progress_;
+  Circuit circuit_;
+  MainsState mains_;
+  hybrid::Outcome outcome_;
+};
+
+/// From everything off and at rest through days of mains, to time zero.
+std::vector<double> Runner::settle() {
+  std::vector<double> y = circuit_.network.start();
+  hybrid::Marks marks;
+  const double begin_s = build_.start.is_settled ? -settings_.settles.si() : 0.0;
+  circuit_.network.settle(begin_s, y, true, marks);
+  if (build_.start.is_settled) {
+    hybrid::Stepper stepper(circuit_.network, {.relative_tolerance = settling_tolerance}, begin_s, y);
+    hybrid::Observer nobody;
+    outcome_ = stepper.advance(0.0, nobody);
+    y.assign(stepper.y().begin(), stepper.y().end());
+  }
+  circuit_.network.settle(0.0, y, false, marks);
+  return y;
+}
+
+void Runner::state_start(std::span<double> y) {
+  hybrid::Marks marks;
+  for (const auto& [pack, charge] : build_.start.charge) {
+    circuit_.network.stimulate(0.0, y,
+                               {.what = network::Stimulus::What::ChargeTo,
+                                .word = pack,
+                                .amount = charge.si()},
+                               marks);
+  }
+  const auto& names = circuit_.network.unknown_names();
+  for (const auto& [part, temperature] : build_.start.temperature) {
+    const auto body = std::find(names.begin(), names.end(), part + ".body");
+    if (body != names.end()) {
+      y[static_cast<std::size_t>(body - names.begin())] = temperature.si();
+    }
+  }
+}
+
+void Runner::apply(const Change& change, hybrid::Integrator& integrator, Recorder& recorder) {
+  hybrid::Marks marks;
+  mains_.apply(change);
+  for (const network::Stimulus& stimulus : stimuli_of(build_, change)) {
+    circuit_.network.stimulate(integrator.time_s(), integrator.y(), stimulus, marks);
+  }
+  integrator.disturbed();
+  recorder.reacted(integrator.time_s(), integrator.y(), marks);
+}
+
+bool Runner::carry_out(const Stretch& stretch, hybrid::Integrator& integrator, Recorder& recorder) {
+  const double begin_s = integrator.time_s();
+  for (const Change& change : stretch.changes) mains_.apply(change);
+  recorder.begin_stretch(begin_s, mains_.words(), mains_.all_present());
+  for (const Change& change : stretch.changes) apply(change, integrator, recorder);
+  const double lasts_s = stretch.lasts ? stretch.lasts->si() : settings_.patience.si();
+  recorder.wait_for(stretch.until, begin_s, begin_s + lasts_s, progress_);
+  outcome_ = integrator.advance(begin_s + lasts_s, recorder);
+  const bool came = outcome_.ended == hybrid::Ended::ByObserver && !recorder.stop_asked();
+  recorder.end_stretch(integrator.time_s(), came || stretch.until == Until::Time);
+  return (came || outcome_.ended == hybrid::Ended::AtTime) && !recorder.stop_asked();
+}
+
+std::unique_ptr<hybrid::Integrator> Runner::make_integrator(std::vector<double> y) {
+  if (settings_.integrator) return settings_.integrator(circuit_.network, std::move(y));
+  const hybrid::Settings stepping{.relative_tolerance = settings_.relative_tolerance};
+  return std::make_unique<hybrid::Stepper>(circuit_.network, stepping, 0.0, std::move(y));
+}
+
+Record Runner::run(const Timeline& timeline) {
+  std::vector<double> y = settle();
+  state_start(y);
+  const auto made = make_integrator(std::move(y));
+  hybrid::Integrator& integrator = *made;
+  Recorder recorder(circuit_, build_, settings_.keeps_samples, integrator.y());
+  bool goes_on = outcome_.ended == hybrid::Ended::AtTime;
+  for (int round = 0; round < timeline.repeats && goes_on; ++round) {
+    for (const Stretch& stretch : timeline.stretches) {
+      goes_on = carry_out(stretch, integrator, recorder);
+      if (!goes_on) break;
+    }
+  }
+  if (goes_on) outcome_.ended = hybrid::Ended::AtTime;
+  Record record =
+      recorder.finish(integrator.time_s(), integrator.y(), outcome_, integrator.statistics());
+  record.timeline = timeline.name;
+  return record;
+}
+
+Stretch stretch_of(Change::Mains mains, Until until) {
+  Stretch stretch;
+  stretch.changes.push_back({.what = Change::What::Mains, .mains = mains});
+  stretch.until = until;
+  return stretch;
+}
+
+}  // namespace
+
+Record run(const Build& build, const Timeline& timeline, const Circumstances& circumstances,
+           const Settings& settings, base::Progress& progress) {
+  return Runner(build, circumstances, settings, progress).run(timeline);
+}
+
+Timeline usual_timeline() {
+  Stretch before = stretch_of(Change::Mains::Present, Until::Time);
+  before.lasts = quantity::Value<Second>(Second::of_si(3600.0));
+  Stretch dark = stretch_of(Change::Mains::Absent, Until::PackCutOff);
+  Stretch after = stretch_of(Change::Mains::Present, Until::PackFull);
+  return {"usual", {before, dark, after}, 1};
+}
+
+}  // namespace tideover::run

@@ -1,0 +1,34 @@
+#include "service/predict_verb.hpp"
+
+#include "service/prediction_json.hpp"
+#include "service/prediction_lines.hpp"
+#include "service/project.hpp"
+
+namespace tideover::service {
+
+namespace {
+
+Reply predict(const Request& request, base::Progress& progress) {
+  const auto build = read_project(request.folder);
+  if (!build) return refusal(build.problems());
+  const question::Prediction prediction = question::predict(build.value(), {}, progress);
+  Reply reply{.status = status_of(prediction)};
+  reply.lines = prediction_lines(build.value(), prediction);
+  Json::Object json = preamble("predict", build.value());
+  for (auto& entry : prediction_json(prediction)) json.push_back(std::move(entry));
+  reply.json = std::move(json);
+  return reply;
+}
+
+}  // namespace
+
+Verb predict_verb() {
+  return {"predict", "will it carry the loads, for how long, and what gives?",
+          "Runs the build through its timelines: with the cells as they are in the middle of the "
+          "stated ambient, at the end of their life at its cold end, and as they are at its hot "
+          "end; then the long dark after the cut-off. Says who is served until when, how long "
+          "recharging takes, what comes near its rating, and what to change. Writes nothing.",
+          true, predict};
+}
+
+}  // namespace tideover::service

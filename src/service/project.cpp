@@ -1,0 +1,43 @@
+#include "service/project.hpp"
+
+#include "build/read_sheet.hpp"
+#include "shelf/shelf.hpp"
+
+namespace tideover::service {
+
+base::Result<build::Build> read_project(const std::filesystem::path& folder) {
+  return build::read_sheet_file(folder, shelf::built_in_shelf());
+}
+
+std::filesystem::path folder_of(const std::filesystem::path& folder) {
+  std::error_code ignored;
+  if (std::filesystem::is_directory(folder, ignored)) return folder;
+  const std::filesystem::path above = folder.parent_path();
+  return above.empty() ? "." : above;
+}
+
+Json problems_json(const base::Problems& problems) {
+  Json::List list;
+  for (const base::Problem& problem : problems) {
+    list.push_back(Json::Object{{"file", problem.place.file},
+                                {"line", problem.place.line},
+                                {"column", problem.place.column},
+                                {"length", problem.place.length},
+                                {"text", problem.text},
+                                {"remedy", problem.remedy}});
+  }
+  return list;
+}
+
+Reply refusal(const base::Problems& problems) {
+  Reply reply{.status = Status::Refused};
+  reply.problems = problems;
+  reply.json = Json::Object{{"tideover", version()}, {"problems", problems_json(problems)}};
+  return reply;
+}
+
+Json::Object preamble(std::string_view verb, const build::Build& build) {
+  return {{"tideover", version()}, {"verb", verb}, {"title", build.title}, {"sheet", build.file}};
+}
+
+}  // namespace tideover::service

@@ -1,0 +1,23 @@
+/// What verbs that look at a project share: reading its sheet, refusing it, and the head of an
+/// answer in JSON.
+#pragma once
+
+#include <filesystem>
+
+#include "build/build.hpp"
+#include "service/verb.hpp"
+
+namespace tideover::service {
+
+/// The sheet of the project's folder, or the sheet itself.
+[[nodiscard]] base::Result<build::Build> read_project(const std::filesystem::path& folder);
+/// The project's folder, whichever of the two was named.
+[[nodiscard]] std::filesystem::path folder_of(const std::filesystem::path& folder);
+
+[[nodiscard]] Reply refusal(const base::Problems& problems);
+[[nodiscard]] Json problems_json(const base::Problems& problems);
+
+/// "tideover", "verb", "title", "sheet".
+[[nodiscard]] Json::Object preamble(std::string_view verb, const build::Build& build);
+
+}  // namespace tideover::service

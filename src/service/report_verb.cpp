@@ -1,0 +1,73 @@
+#include "service/report_verb.hpp"
+
+#include "base/file.hpp"
+#include "papers/report.hpp"
+#include "papers/run_csv.hpp"
+#include "service/prediction_json.hpp"
+#include "service/prediction_lines.hpp"
+#include "service/project.hpp"
+
+namespace tideover::service {
+
+namespace {
+
+void write(const std::filesystem::path& path, std::string_view contents, Reply& reply) {
+  const base::Problems problems = base::write_file(path, contents);
+  if (problems.empty()) {
+    reply.written.push_back(path);
+    return;
+  }
+  reply.problems.insert(reply.problems.end(), problems.begin(), problems.end());
+  reply.status = Status::Refused;
+}
+
+Json::Object run_document(const build::Build& build, const question::Prediction& prediction) {
+  Json::Object json = preamble("report", build);
+  for (auto& entry : prediction_json(prediction)) json.push_back(std::move(entry));
+  Json::List runs;
+  for (const question::Trial* trial : prediction.trials()) {
+    Json::Object run{{"words", trial->words}};
+    const Samples samples = runs.empty() ? Samples::Taken : Samples::Left;
+    for (auto& entry : record_json(trial->record, samples)) run.push_back(std::move(entry));
+    runs.push_back(std::move(run));
+  }
+  json.emplace_back("runs", std::move(runs));
+  return json;
+}
+
+Reply report(const Request& request, base::Progress& progress) {
+  const auto build = read_project(request.folder);
+  if (!build) return refusal(build.problems());
+  const question::Prediction prediction = question::predict(build.value(), {}, progress);
+  Reply reply{.status = status_of(prediction)};
+  reply.lines = prediction_lines(build.value(), prediction);
+  const std::filesystem::path out = folder_of(request.folder) / "out";
+  reply.problems = base::make_folder(out);
+  if (!reply.problems.empty()) {
+    reply.status = Status::Refused;
+    return reply;
+  }
+  write(out / "report.html", papers::report_html(build.value(), prediction, version()), reply);
+  write(out / "run.csv", papers::run_csv(prediction.usual.record), reply);
+  write(out / "run.json", write_json(run_document(build.value(), prediction), Layout::OneLine) + "\n",
+        reply);
+  Json::Object json = preamble("report", build.value());
+  for (auto& entry : prediction_json(prediction)) json.push_back(std::move(entry));
+  Json::List written;
+  for (const auto& path : reply.written) written.push_back(path.string());
+  json.emplace_back("written", std::move(written));
+  reply.json = std::move(json);
+  return reply;
+}
+
+}  // namespace
+
+Verb report_verb() {
+  return {"report", "predict, and write the report into out/",
+          "Does what `predict` does and writes three files into the project's folder: "
+          "out/report.html (verdict, plots, tables, every value used), out/run.csv (the run as a "
+          "table) and out/run.json (the same and all runs' answers, for programs).",
+          true, report};
+}
+
+}  // namespace tideover::service

@@ -1,0 +1,63 @@
+/// The list of what can be asked of the program: both faces answer by it, help and completion are
+/// made from it. A new verb is one file in this folder and one line in verbs.cpp.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/problem.hpp"
+#include "base/progress.hpp"
+#include "service/json.hpp"
+
+namespace tideover::service {
+
+/// How an answer ended; the program's exit status.
+enum class Status {
+  Met = 0,        ///< needs are met and nothing fails
+  NotMet = 1,
+  Refused = 2,    ///< the sheet or the call is wrong
+  OurFault = 3,
+  Stopped = 130,  ///< by the user; what was written is whole and says that it is partial
+};
+
+struct Request {
+  std::string verb;
+  std::filesystem::path folder = ".";  ///< of a project, or its sheet
+};
+
+/// How a line for people is meant; a terminal may colour it.
+enum class Tone { Plain, Strong, Quiet, Good, Warning, Bad };
+struct Line {
+  Tone tone = Tone::Plain;
+  std::string words;
+};
+
+struct Reply {
+  Status status = Status::Met;
+  std::vector<Line> lines;               ///< for people
+  Json json;                             ///< the same for programs
+  std::string document;                  ///< if not empty, all there is to print for either
+  base::Problems problems;               ///< of the sheet, the call or the files
+  std::vector<std::filesystem::path> written;
+};
+
+struct Verb {
+  std::string_view name;
+  std::string_view means;                ///< one line
+  std::string_view explains;             ///< a paragraph
+  bool takes_folder = true;
+  Reply (*answer)(const Request& request, base::Progress& progress);
+};
+
+[[nodiscard]] const std::vector<Verb>& verbs();
+[[nodiscard]] const Verb* find_verb(std::string_view name);
+
+/// Carries out a request. A verb that does not exist is a problem with the nearest that does.
+[[nodiscard]] Reply answer(const Request& request, base::Progress& progress);
+
+/// "0.1.0"
+[[nodiscard]] std::string version();
+
+}  // namespace tideover::service

@@ -1,0 +1,145 @@
+#include "papers/report.hpp"
+
+#include <algorithm>
+#include <set>
+#include <string>
+
+#include <doctest/doctest.h>
+
+#include "support/hut.hpp"
+#include "unit/drawing/xml_reading.hpp"
+
+using namespace tideover;
+using tideover::test::hut;
+using tideover::test::HutRun;
+
+namespace {
+
+question::Prediction prediction() {
+  HutRun run(8.0 * 3600.0);
+  run.cut_off(5.0 * 3600.0, "board", "cuts the discharge path: group 3 is empty");
+  run.lost("sea", 5.0 * 3600.0).lost("radio", 5.0 * 3600.0);
+  run.event(HutRun::before_s + 0.012, "sea_relay", "lets go");
+  const auto at = [](double celsius) { return quantity::Temperature::of_celsius(celsius); };
+  question::Prediction found{
+      .usual = question::trial_of(run.record(), {.ambient = at(18.0)}),
+      .worn = question::trial_of(run.record(), {.ambient = at(2.0), .cells_aged = true}),
+      .hot = question::trial_of(run.record(), {.ambient = at(34.0)})};
+  const build::Build build = hut();
+  found.standby = question::standby_of(build, found.usual.record);
+  found.head_room = question::head_room_of(build, found.usual.record);
+  found.verdict =
+      question::judge({build, found.usual, found.worn, found.hot, found.head_room});
+  return found;
+}
+
+std::string report() { return papers::report_html(hut(), prediction(), "9.9.9"); }
+
+XmlReading read_page(const std::string& html) {
+  const std::string doctype = "<!DOCTYPE html>\n";
+  REQUIRE(html.starts_with(doctype));
+  return read_xml(html.substr(doctype.size()));
+}
+
+bool contains(const std::string& text, const std::string& words) {
+  return text.find(words) != std::string::npos;
+}
+
+}  // namespace
+
+TEST_CASE("the report is well-formed and escapes what builders write") {
+  const std::string html = report();
+  CHECK(read_page(html).fault == "");
+  CHECK(contains(html, "Hut &lt;on the quay&gt; &amp; &quot;pier&quot;"));
+  CHECK_FALSE(contains(html, "<on the quay>"));
+}
+
+TEST_CASE("the verdict stands first, in sentences") {
+  const std::string html = report();
+  const auto verdict = html.find("Carries both devices for 5\u00a0h; 4\u00a0h asked for");
+  REQUIRE(verdict != std::string::npos);
+  for (const char* later : {"id=\"story\"", "<svg", "<table", "id=\"cautions\""}) {
+    CHECK(verdict < html.find(later));
+  }
+}
+
+TEST_CASE("the report asks for nothing from outside and runs no script") {
+  std::string html = report();
+  // The name of a vocabulary is not an address that is fetched.
+  const std::string vocabulary = "http://www.w3.org/2000/svg";
+  for (auto at = html.find(vocabulary); at != std::string::npos; at = html.find(vocabulary)) {
+    html.erase(at, vocabulary.size());
+  }
+  for (const char* foreign : {"http:", "https:", "//", "<script", "<link", "<img", "<iframe",
+                              "@import", "url(http", "src="}) {
+    CHECK_MESSAGE(!contains(html, foreign), foreign);
+  }
+  CHECK(contains(html, "default-src 'none'"));
+}
+
+TEST_CASE("the report can be read without eyes and without colour") {
+  const std::string html = report();
+  const XmlReading page = read_page(html);
+  CHECK(contains(html, "<html lang=\"en\">"));
+  CHECK(page.count("h1") == 1);
+  CHECK(page.count("main") == 1);
+  CHECK(page.count("caption") == page.count("table"));
+  CHECK(page.count("table") >= 8);
+  // Every head of a column or a row says which it is.
+  const auto scopes = page.values("scope");
+  CHECK(scopes.size() == page.count("th"));
+  // Every figure has words.
+  CHECK(page.count("svg") >= 3);
+  CHECK(page.count("desc") >= page.count("svg"));
+  CHECK(page.count("figcaption") == page.count("figure"));
+  // The first link goes past the head of the page, and every link has its end here.
+  CHECK(contains(html, "<a class=\"skip\" href=\"#verdict\">"));
+  const auto ids = page.values("id");
+  const std::set<std::string> unique(ids.begin(), ids.end());
+  CHECK(unique.size() == ids.size());
+  for (const std::string& link : page.values("href")) {
+    CHECK_MESSAGE(unique.contains(link.substr(1)), link);
+  }
+}
+
+TEST_CASE("every value, lead and account is in the report") {
+  const std::string html = report();
+  const build::Build build = hut();
+  for (const auto& part : build.parts) CHECK(contains(html, part->name + " \u2013 "));
+  for (const build::Lead& lead : build.leads) {
+    CHECK(contains(html, "<th scope=\"row\">" + lead.name + "</th>"));
+  }
+  // A stated value with its origin and source, a default with the reason for it.
+  CHECK(contains(html, "24.1\u00a0V</td><td>measured</td><td>bench"));
+  CHECK(contains(html, "<td>default</td>"));
+  CHECK(contains(html, "assumed: not at all"));
+  CHECK(contains(html, "0.75\u00a0mm\u00b2"));
+  CHECK(contains(html, "sea_relay</td><td>lets go"));
+  CHECK(contains(html, "12\u00a0ms after the mains goes"));
+  CHECK(contains(html, "All together"));
+  CHECK(contains(html, "tideover 9.9.9"));
+}
+
+TEST_CASE("the cautions are there, and defer to local codes") {
+  const std::string html = report();
+  CHECK(contains(html, "Lithium cells burn"));
+  CHECK(contains(html, "Local codes and rules come first"));
+  CHECK(contains(html, "What the tool cannot know"));
+}
+
+TEST_CASE("equal predictions give equal reports") { CHECK(report() == report()); }
+
+TEST_CASE("a prediction that was stopped says so") {
+  question::Prediction partial = prediction();
+  partial.is_partial = true;
+  partial.worn = question::trial_of({}, {});
+  partial.hot = question::trial_of({}, {});
+  const std::string html = papers::report_html(hut(), partial, "9.9.9");
+  CHECK(read_page(html).fault == "");
+  CHECK(contains(html, "This report is partial"));
+}
+
+TEST_CASE("a prediction without any run still makes a page") {
+  const std::string html = papers::report_html({}, {}, "9.9.9");
+  CHECK(read_page(html).fault == "");
+}

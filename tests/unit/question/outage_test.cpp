@@ -1,0 +1,116 @@
+#include "question/outage.hpp"
+
+#include <doctest/doctest.h>
+
+#include "support/hut.hpp"
+
+using tideover::question::Interruption;
+using tideover::question::Outage;
+using tideover::question::outages_of;
+using tideover::question::Serving;
+using tideover::test::HutRun;
+
+namespace {
+
+constexpr double hour_s = 3600.0;
+
+Outage only_outage(const HutRun& run) {
+  const auto outages = outages_of(run.record());
+  REQUIRE(outages.size() == 1);
+  return outages.front();
+}
+
+const Serving& serving(const Outage& outage, const std::string& load) {
+  for (const Serving& one : outage.servings) {
+    if (one.load == load) return one;
+  }
+  FAIL("no such load");
+  return outage.servings.front();
+}
+
+}  // namespace
+
+TEST_CASE("given loads served throughout, an outage is carried whole") {
+  const Outage outage = only_outage(HutRun(5.0 * hour_s));
+  CHECK(outage.carried_whole);
+  CHECK(outage.carried.si() == doctest::Approx(5.0 * hour_s));
+  CHECK(outage.mains_returns);
+  CHECK_FALSE(outage.first_lost);
+  CHECK_FALSE(outage.cut_off);
+  REQUIRE(outage.full_after);
+  CHECK(outage.full_after->si() == doctest::Approx(9.0 * hour_s));
+}
+
+TEST_CASE("when one load goes before the other, run time ends with the first") {
+  const Outage outage = only_outage(HutRun(8.0 * hour_s)
+                                        .lost("sea", 5.0 * hour_s)
+                                        .lost("radio", 6.0 * hour_s)
+                                        .cut_off(6.0 * hour_s, "board", "cuts the discharge path"));
+  CHECK(outage.carried.si() == doctest::Approx(5.0 * hour_s));
+  CHECK_FALSE(outage.carried_whole);
+  REQUIRE(outage.first_lost);
+  REQUIRE(outage.last_lost);
+  REQUIRE(outage.cut_off);
+  CHECK(outage.first_lost->si() == doctest::Approx(5.0 * hour_s));
+  CHECK(outage.last_lost->si() == doctest::Approx(6.0 * hour_s));
+  CHECK(outage.cut_off->si() == doctest::Approx(6.0 * hour_s));
+  CHECK(outage.ended_by == "board cuts the discharge path");
+  REQUIRE(serving(outage, "sea").back_after);
+  CHECK(serving(outage, "sea").back_after->si() == doctest::Approx(30.0));
+}
+
+TEST_CASE("when one load is lost and the other is not, there is no last load lost") {
+  const Outage outage = only_outage(HutRun(8.0 * hour_s).lost("sea", 5.0 * hour_s));
+  CHECK(outage.first_lost);
+  CHECK_FALSE(outage.last_lost);
+}
+
+TEST_CASE("a restart at the loss of mains is an interruption, not the end") {
+  const Outage outage = only_outage(
+      HutRun(5.0 * hour_s).interrupted("radio", 0.030, 45.0).lost("radio", 4.5 * hour_s));
+  const Serving& radio = serving(outage, "radio");
+  REQUIRE(radio.interruptions.size() == 1);
+  CHECK(radio.interruptions[0].when == Interruption::When::AtLoss);
+  CHECK(radio.interruptions[0].length().si() == doctest::Approx(45.0));
+  REQUIRE(radio.lost_after);
+  CHECK(radio.lost_after->si() == doctest::Approx(4.5 * hour_s));
+  // The need says "served through": the restart counts against it.
+  CHECK(outage.carried.si() == doctest::Approx(0.030));
+}
+
+TEST_CASE("a restart as the mains comes back is told apart") {
+  const Outage outage = only_outage(HutRun(2.0 * hour_s).interrupted("sea", 2.0 * hour_s + 0.6, 40.0));
+  const Serving& sea = serving(outage, "sea");
+  REQUIRE(sea.interruptions.size() == 1);
+  CHECK(sea.interruptions[0].when == Interruption::When::AtReturn);
+  CHECK(outage.carried_whole);
+}
+
+TEST_CASE("a dip in the middle is neither") {
+  const Outage outage = only_outage(HutRun(5.0 * hour_s).interrupted("sea", 2.0 * hour_s, 40.0));
+  REQUIRE(serving(outage, "sea").interruptions.size() == 1);
+  CHECK(serving(outage, "sea").interruptions[0].when == Interruption::When::During);
+  CHECK(outage.carried.si() == doctest::Approx(2.0 * hour_s));
+}
+
+TEST_CASE("a board that reconnects for a moment does not bring service back") {
+  const Outage outage = only_outage(HutRun(8.0 * hour_s)
+                                        .lost("sea", 5.0 * hour_s)
+                                        .interrupted("radio", 5.0 * hour_s, 20.0)
+                                        .cut_off(5.0 * hour_s, "board", "cuts the discharge path")
+                                        .lost("radio", 5.0 * hour_s + 60.0));
+  const Serving& radio = serving(outage, "radio");
+  CHECK(radio.interruptions.empty());
+  REQUIRE(radio.lost_after);
+  CHECK(radio.lost_after->si() == doctest::Approx(5.0 * hour_s));
+}
+
+TEST_CASE("waiting for a full pack in vain is told") {
+  const Outage outage = only_outage(HutRun().never_full());
+  CHECK_FALSE(outage.full_after);
+  CHECK(outage.waited_for_full);
+}
+
+TEST_CASE("a record without stretches has no outage") {
+  CHECK(outages_of({}).empty());
+}
