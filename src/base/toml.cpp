@@ -14,17 +14,6 @@ namespace {
 
 constexpr std::size_t most_problems = 20;
 
-Place place_of(const TomlMark& mark, const TomlSource& source) {
-  Place place;
-  place.file = source.file;
-  place.line = mark.line;
-  place.column = mark.column;
-  place.length = mark.length;
-  const auto line = static_cast<std::size_t>(mark.line);
-  if (line >= 1 && line <= source.lines.size()) place.excerpt = source.lines[line - 1];
-  return place;
-}
-
 TomlSource split_lines(std::string_view text, const std::string& file) {
   TomlSource source{file, {}};
   while (!text.empty()) {
@@ -45,11 +34,23 @@ std::optional<std::size_t> first_control(std::string_view line) {
   return std::nullopt;
 }
 
-/// Bytes that no TOML text may hold; one problem a line.
+Problem too_long(std::size_t line, const TomlSource& source) {
+  Problem problem{{}, "", "Break it: a list may go on over several lines."};
+  problem.text = "this line is longer than " + std::to_string(longest_toml_line) + " bytes";
+  problem.place.file = source.file;
+  problem.place.line = static_cast<int>(line) + 1;
+  return problem;
+}
+
+/// Lines and bytes that no TOML text of ours may hold; one problem a line.
 Problems check_bytes(const TomlSource& source) {
   Problems problems;
   for (std::size_t i = 0; i < source.lines.size() && problems.size() < most_problems; ++i) {
     const std::string& line = source.lines[i];
+    if (line.size() > longest_toml_line) {
+      problems.push_back(too_long(i, source));
+      continue;
+    }
     const auto bad = first_bad_utf8(line);
     const auto control = first_control(line);
     if (!bad && !control) continue;
@@ -331,48 +332,6 @@ TomlReading refuse_whole(const std::string& file, std::string text, std::string 
 }
 
 }  // namespace
-
-std::string in_words(TomlNode::Kind kind) {
-  switch (kind) {
-    case TomlNode::Kind::Table: return "a table";
-    case TomlNode::Kind::Array: return "a list";
-    case TomlNode::Kind::Text: return "text";
-    case TomlNode::Kind::Integer: return "a whole number";
-    case TomlNode::Kind::Real: return "a number";
-    case TomlNode::Kind::Boolean: return "true or false";
-    case TomlNode::Kind::Date: break;
-  }
-  return "a date or time";
-}
-
-const TomlNode* TomlNode::find(std::string_view key) const {
-  for (const TomlEntry& entry : entries) {
-    if (entry.key == key) return &entry.value;
-  }
-  return nullptr;
-}
-
-Place TomlNode::place() const { return source ? place_of(mark, *source) : Place{}; }
-
-Place TomlNode::place_inside(int offset, int length) const {
-  Place whole = place();
-  const std::string_view line = whole.excerpt;
-  const auto column = static_cast<std::size_t>(std::max(1, mark.column));
-  const std::size_t quote = byte_of_code_point(line, column - 1);
-  if (kind != Kind::Text || quote >= line.size()) return whole;
-  const bool is_quote = line[quote] == '"' || line[quote] == '\'';
-  const bool is_verbatim = is_quote && line.compare(quote + 1, text.size(), text) == 0 &&
-                           quote + 1 + text.size() < line.size() &&
-                           line[quote + 1 + text.size()] == line[quote];
-  if (!is_verbatim) return whole;
-  whole.column += 1 + offset;
-  whole.length = std::max(1, length);
-  return whole;
-}
-
-Place TomlEntry::key_place() const {
-  return value.source ? place_of(key_mark, *value.source) : Place{};
-}
 
 TomlReading read_toml(std::string_view text, const std::string& file_name) {
   if (text.size() > largest_toml_bytes) {

@@ -14,6 +14,8 @@
 namespace tideover::base {
 
 inline constexpr std::size_t largest_toml_bytes = 4U << 20U;
+/// Every message quotes its line, so that lines without end would be quoted without end.
+inline constexpr std::size_t longest_toml_line = 20000;
 inline constexpr int deepest_toml = 32;  ///< brackets in brackets, or dots of one key
 
 /// A file's name and lines, shared by all nodes read from it.
@@ -28,6 +30,9 @@ struct TomlMark {
   int column = 0;
   int length = 1;
 };
+
+/// With the line it is on.
+[[nodiscard]] Place place_of(const TomlMark& mark, const TomlSource& source);
 
 struct TomlEntry;
 

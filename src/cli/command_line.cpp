@@ -44,13 +44,14 @@ base::Problem problem(std::string text, std::string remedy) {
 
 std::string nearest(const std::string& word, const std::vector<std::string>& words) {
   const auto found = base::nearest_word(word, words);
-  return found ? "Did you mean `" + *found + "`?" : "There is " + base::quoted_list(words, "and") + ".";
+  return found ? "Did you mean `" + *found + "`?"
+               : "There is " + base::quoted_list(words, "and") + ".";
 }
 
 /// A word that no verb is: told before the library does it in its own way.
 std::optional<base::Problem> check_first_word(const std::vector<std::string>& words) {
-  const auto first = std::ranges::find_if(
-      words, [](const std::string& word) { return !word.starts_with('-'); });
+  const auto first =
+      std::ranges::find_if(words, [](const std::string& word) { return !word.starts_with('-'); });
   if (first == words.end()) return std::nullopt;
   const std::vector<std::string> names = verb_names();
   if (std::ranges::find(names, *first) != names.end()) return std::nullopt;
@@ -101,8 +102,7 @@ class Parser {
 
  private:
   void add(const service::Verb& verb) {
-    CLI::App* const sub =
-        app_.add_subcommand(std::string(verb.name), std::string(verb.means));
+    CLI::App* const sub = app_.add_subcommand(std::string(verb.name), std::string(verb.means));
     sub->footer(std::string(verb.explains));
     if (verb.takes_folder) {
       sub->add_option("FOLDER", call_.request.folder, "a project's folder, or its sheet.toml");
@@ -145,8 +145,8 @@ class Parser {
 
 base::Result<Call> read_command_line(const std::vector<std::string>& words) {
   if (words.empty()) {
-    return problem("what should be answered?",
-                   "Say " + base::quoted_list(verb_names(), "or") + "; `tideover --help` tells more.");
+    return problem("what should be answered?", "Say " + base::quoted_list(verb_names(), "or") +
+                                                   "; `tideover --help` tells more.");
   }
   if (auto wrong = check_first_word(words)) return *wrong;
   if (auto wrong = check_options(words)) return *wrong;

@@ -76,13 +76,15 @@ std::string for_fish() {
                         quoted(verb.means));
     if (!verb.takes_folder) continue;
     text += fmt::format(
-        "complete -c tideover -n '__fish_seen_subcommand_from {}' -a '(__fish_complete_directories)'\n",
+        "complete -c tideover -n '__fish_seen_subcommand_from {}' -a "
+        "'(__fish_complete_directories)'\n",
         verb.name);
   }
   text += "complete -c tideover -n __fish_use_subcommand -a completion -d 'print such a script'\n";
   text += "complete -c tideover -n '__fish_seen_subcommand_from completion' -a 'bash zsh fish'\n";
-  text += "complete -c tideover -n 'not __fish_seen_subcommand_from completion' -l json "
-          "-d 'answer for programs'\n";
+  text +=
+      "complete -c tideover -n 'not __fish_seen_subcommand_from completion' -l json "
+      "-d 'answer for programs'\n";
   text += "complete -c tideover -l help -d 'how it is called'\n";
   return text + "complete -c tideover -n __fish_use_subcommand -l version -d 'print the version'\n";
 }

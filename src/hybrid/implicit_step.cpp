@@ -18,7 +18,7 @@ constexpr int patient_iterations = 6;
 constexpr int mild_filters = 2;
 constexpr double least_contraction = 1e-3;
 /// Slower contraction than this asks for a new matrix before the next step.
-constexpr double slow_contraction = 0.15;
+constexpr double slow_contraction = 0.05;
 /// A step that differential unknowns cannot feel, for solving the algebraic ones alone.
 constexpr double no_time_s = 1e-15;
 
@@ -39,16 +39,26 @@ ImplicitStep::ImplicitStep(const System& system, const Tableau& tableau, double 
   const auto entries = static_cast<std::size_t>(system.pattern().entry_count());
   jacobian_.resize(entries + 1);
   matrix_.resize(entries + 1);
-  for (int k = 0; k < system.size(); ++k) diagonal_.push_back(system.pattern().find(k, k));
+  for (int k = 0; k < system.size(); ++k) {
+    const bool is_differential = differential_[static_cast<std::size_t>(k)] != 0;
+    mass_.push_back(is_differential ? 1.0 : 0.0);
+    if (!is_differential) continue;
+    states_.push_back(k);
+    state_diagonal_.push_back(system.pattern().find(k, k));
+  }
   stages_.assign(static_cast<std::size_t>(tableau.stages), std::vector<double>(n));
   slopes_ = stages_;
   base_.resize(n);
   rates_.resize(n);
   delta_.resize(n);
+  weight_.resize(n);
+  drift_.resize(n);
 }
 
-double ImplicitStep::weight(std::size_t k, double y) const {
-  return 1.0 / (relative_ * std::max(std::abs(y), scale_[k]));
+void ImplicitStep::weigh(std::span<const double> y) {
+  for (std::size_t k = 0; k < y.size(); ++k) {
+    weight_[k] = 1.0 / (relative_ * std::max(std::abs(y[k]), scale_[k]));
+  }
 }
 
 void ImplicitStep::refresh_jacobian(std::span<const double> y) {
@@ -61,10 +71,10 @@ void ImplicitStep::refresh_jacobian(std::span<const double> y) {
 bool ImplicitStep::factor(double gamma_h) {
   if (factored_for_ == gamma_h) return true;
   const double inverse = 1.0 / gamma_h;
-  for (std::size_t e = 0; e < matrix_.size(); ++e) matrix_[e] = -jacobian_[e];
-  for (std::size_t k = 0; k < diagonal_.size(); ++k) {
-    if (differential_[k] != 0) matrix_[static_cast<std::size_t>(diagonal_[k])] += inverse;
-  }
+  double* const matrix = matrix_.data();
+  const double* const jacobian = jacobian_.data();
+  for (std::size_t e = 0; e < matrix_.size(); ++e) matrix[e] = -jacobian[e];
+  for (const int entry : state_diagonal_) matrix[entry] += inverse;
   factored_for_ = 0.0;
   ++statistics_.factorisations;
   if (!elimination_.is_planned() || !elimination_.factor(matrix_)) {
@@ -76,20 +86,24 @@ bool ImplicitStep::factor(double gamma_h) {
 }
 
 /// One Newton update of y for (y - base)/(gamma h) = f(y), 0 = f(y); returns its weighted size.
-double ImplicitStep::newton_update(std::span<double> y, double gamma_h) {
-  system_.rates(y, rates_);
+double ImplicitStep::newton_update(std::span<double> unknowns, double gamma_h) {
+  system_.rates(unknowns, rates_);
   ++statistics_.rate_evaluations;
   const double inverse = 1.0 / gamma_h;
-  for (std::size_t k = 0; k < y.size(); ++k) {
-    delta_[k] = rates_[k];
-    if (differential_[k] != 0) delta_[k] -= (y[k] - base_[k]) * inverse;
-  }
+  const std::size_t n = unknowns.size();
+  double* const y = unknowns.data();
+  double* const delta = delta_.data();
+  const double* const base = base_.data();
+  const double* const mass = mass_.data();
+  const double* const rates = rates_.data();
+  for (std::size_t k = 0; k < n; ++k) delta[k] = rates[k] - mass[k] * inverse * (y[k] - base[k]);
   elimination_.solve(delta_);
+  const double* const weight = weight_.data();
   double size = 0.0;
   double sum = 0.0;  // what is not a number may get lost in a maximum, never in a sum
-  for (std::size_t k = 0; k < y.size(); ++k) {
-    y[k] += delta_[k];
-    const double part = std::abs(delta_[k]) * weight(k, y[k]);
+  for (std::size_t k = 0; k < n; ++k) {
+    y[k] += delta[k];
+    const double part = std::abs(delta[k]) * weight[k];
     size = std::max(size, part);
     sum += part;
   }
@@ -98,49 +112,93 @@ double ImplicitStep::newton_update(std::span<double> y, double gamma_h) {
 
 bool ImplicitStep::solve_algebraic(std::span<double> y) {
   std::copy(y.begin(), y.end(), base_.begin());
+  weigh(y);
   double before = 0.0;
-  for (int iteration = 0; iteration < 4 * most_iterations; ++iteration) {
-    refresh_jacobian(y);
-    if (!factor(no_time_s)) return false;
+  bool is_solved = false;
+  for (int iteration = 0; iteration < 4 * most_iterations && !is_solved; ++iteration) {
+    // One matrix serves while it halves what is left at each turn.
+    if (iteration == 0 || contraction_ > 0.5) refresh_jacobian(y);
+    if (!factor(no_time_s)) break;
     const double size = newton_update(y, no_time_s);
     if (!std::isfinite(size)) break;
-    if (size < newton_share || (iteration > 2 && size < 1.0 && size >= before)) {
-      for (std::size_t k = 0; k < y.size(); ++k) {
-        if (differential_[k] != 0) y[k] = base_[k];
-      }
-      modes_changed();
-      return true;
-    }
+    contraction_ = iteration == 0 ? 0.0 : size / before;
+    is_solved = size < newton_share || (iteration > 8 && size < 1.0 && size >= before);
     before = size;
   }
+  for (const int k : states_) y[static_cast<std::size_t>(k)] = base_[static_cast<std::size_t>(k)];
   modes_changed();
-  return false;
+  return is_solved;
 }
 
 void ImplicitStep::guess(std::size_t stage, double h) {
-  stages_[stage] = stages_[stage - 1];
-  const double ahead = (tableau_->c[stage] - tableau_->c[stage - 1]) * h;
-  for (std::size_t k = 0; k < base_.size(); ++k) {
-    if (differential_[k] == 0) continue;
-    const double move = ahead * slopes_[stage - 1][k];
-    if (std::abs(move) < scale_[k]) stages_[stage][k] += move;
+  std::vector<double>& guessed = stages_[stage];
+  if (tableau_->uses_first_slope) {
+    guess_smoothly(stage, h);
+    return;
+  }
+  guessed = stages_[stage - 1];
+}
+
+/// Where the solution is smooth, the stages so far foretell the next: the parabola through stage 0
+/// and the two last ones, the line for the second stage, the drift of the last step for the first.
+void ImplicitStep::guess_smoothly(std::size_t stage, double h) {
+  const std::size_t n = base_.size();
+  double* const guessed = stages_[stage].data();
+  const double* const first = stages_[0].data();
+  const auto& c = tableau_->c;
+  if (stage == 1) {
+    for (std::size_t k = 0; k < n; ++k) {
+      const double slope = mass_[k] != 0.0 ? slopes_[0][k] : drift_[k];
+      const double move = c[1] * h * slope;
+      guessed[k] = first[k] + (std::abs(move) < scale_[k] ? move : 0.0);
+    }
+    return;
+  }
+  const double* const last = stages_[stage - 1].data();
+  if (stage == 2) {
+    const double share = c[2] / c[1];
+    for (std::size_t k = 0; k < n; ++k) guessed[k] = first[k] + share * (last[k] - first[k]);
+    return;
+  }
+  const double* const middle = stages_[stage - 2].data();
+  const double x = c[stage];
+  const double p = c[stage - 2];
+  const double q = c[stage - 1];
+  const double of_middle = x * (x - q) / (p * (p - q));
+  const double of_last = x * (x - p) / (q * (q - p));
+  const double of_first = 1.0 - of_middle - of_last;
+  for (std::size_t k = 0; k < n; ++k) {
+    guessed[k] = of_first * first[k] + of_middle * middle[k] + of_last * last[k];
   }
 }
 
 void ImplicitStep::begin_stage(std::size_t stage, double h) {
-  for (std::size_t k = 0; k < base_.size(); ++k) {
-    if (differential_[k] == 0) continue;
-    double sum = 0.0;
-    for (std::size_t j = 0; j < stage; ++j) sum += tableau_->a[stage][j] * slopes_[j][k];
-    base_[k] = stages_[0][k] + h * sum;
+  double* const base = base_.data();
+  const double* const first = stages_[0].data();
+  for (const int k : states_) base[k] = first[k];
+  for (std::size_t j = 0; j < stage; ++j) {
+    const double share = h * tableau_->a[stage][j];
+    if (share == 0.0) continue;
+    const double* const slope = slopes_[j].data();
+    for (const int k : states_) base[k] += share * slope[k];
   }
   guess(stage, h);
 }
 
-void ImplicitStep::end_stage(std::size_t stage, double gamma_h) {
-  for (std::size_t k = 0; k < base_.size(); ++k) {
-    if (differential_[k] != 0) slopes_[stage][k] = (stages_[stage][k] - base_[k]) / gamma_h;
+void ImplicitStep::accepted() {
+  const std::size_t last = stages_.size() - 1;
+  const double span_s = (tableau_->c[last] - tableau_->c[last - 1]) * length_s_;
+  for (std::size_t k = 0; k < drift_.size(); ++k) {
+    drift_[k] = (stages_[last][k] - stages_[last - 1][k]) / span_s;
   }
+}
+
+void ImplicitStep::end_stage(std::size_t stage, double gamma_h) {
+  double* const slope = slopes_[stage].data();
+  const double* const value = stages_[stage].data();
+  const double* const base = base_.data();
+  const double inverse = 1.0 / gamma_h;
+  for (const int k : states_) slope[k] = (value[k] - base[k]) * inverse;
 }
 
 ImplicitStep::Solved ImplicitStep::solve_stage(std::size_t stage, double h) {
@@ -208,6 +266,7 @@ ImplicitStep::Attempt ImplicitStep::attempt(std::span<const double> y, std::span
   std::copy(y.begin(), y.end(), stages_[0].begin());
   std::copy(slope.begin(), slope.end(), slopes_[0].begin());
   length_s_ = h;
+  weigh(y);
   // Where a transient begins, the matrix there says nothing of where the step ends: the first stage
   // makes its own.
   if (from != From::Smooth) {
@@ -232,31 +291,27 @@ ImplicitStep::Attempt ImplicitStep::attempt(std::span<const double> y, std::span
 double ImplicitStep::judge(double h, From from) {
   const auto& weights = tableau_->weights();
   const double inverse = 1.0 / (tableau_->gamma * h);
-  for (std::size_t k = 0; k < delta_.size(); ++k) {
-    delta_[k] = 0.0;
-    if (differential_[k] == 0) continue;
-    for (std::size_t i = 0; i < stages_.size(); ++i) {
-      delta_[k] += (weights[i] - tableau_->embedded[i]) * slopes_[i][k];
-    }
-    delta_[k] *= h * inverse;
+  std::fill(delta_.begin(), delta_.end(), 0.0);
+  double* const delta = delta_.data();
+  for (std::size_t i = 0; i < stages_.size(); ++i) {
+    const double share = h * inverse * (weights[i] - tableau_->embedded[i]);
+    if (share == 0.0) continue;
+    const double* const slope = slopes_[i].data();
+    for (const int k : states_) delta[k] += share * slope[k];
   }
   elimination_.solve(delta_);
   for (int again = 0; from == From::Mild && again < mild_filters; ++again) {
-    for (std::size_t k = 0; k < delta_.size(); ++k) {
-      delta_[k] = differential_[k] != 0 ? delta_[k] * inverse : 0.0;
-    }
+    for (std::size_t k = 0; k < delta_.size(); ++k) delta[k] *= mass_[k] * inverse;
     elimination_.solve(delta_);
   }
   double worst = 0.0;
   double sum = 0.0;
-  for (std::size_t k = 0; k < delta_.size(); ++k) {
-    if (differential_[k] == 0) continue;
-    const double error = std::abs(delta_[k]) *
-                         std::min(weight(k, stages_.back()[k]), weight(k, stages_.front()[k]));
+  for (const int k : states_) {
+    const double error = std::abs(delta[k]) * weight_[static_cast<std::size_t>(k)];
     sum += error;
     if (error > worst) {
       worst = error;
-      worst_ = static_cast<int>(k);
+      worst_ = k;
     }
   }
   return std::isfinite(sum) ? worst : sum;

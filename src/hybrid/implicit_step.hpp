@@ -38,6 +38,8 @@ class ImplicitStep {
   /// Tries a step of length h from y with slopes `slope` (dy/dt of differential unknowns).
   Attempt attempt(std::span<const double> y, std::span<const double> slope, double h, From from);
 
+  /// To be told that the last attempt stands: the next one's first guess builds on it.
+  void accepted();
   /// Of the last converged attempt.
   [[nodiscard]] Step step(double begin_s) const;
   [[nodiscard]] std::span<const double> value() const { return stages_.back(); }
@@ -59,7 +61,8 @@ class ImplicitStep {
   void guess(std::size_t stage, double h);
   double newton_update(std::span<double> y, double gamma_h);
   double judge(double h, From from);
-  [[nodiscard]] double weight(std::size_t k, double y) const;
+  void weigh(std::span<const double> y);
+  void guess_smoothly(std::size_t stage, double h);
 
   const System& system_;
   const Tableau& smooth_tableau_;
@@ -73,7 +76,9 @@ class ImplicitStep {
   numeric::Elimination elimination_;
   std::vector<double> jacobian_;
   std::vector<double> matrix_;
-  std::vector<int> diagonal_;
+  std::vector<int> states_;          ///< indices of differential unknowns
+  std::vector<int> state_diagonal_;  ///< places of their diagonal entries
+  std::vector<double> mass_;         ///< 1 for them, 0 for algebraic ones
   bool jacobian_exists_ = false;
   double factored_for_ = 0.0;       ///< gamma h of the factors in elimination_; 0: none
   double contraction_ = 1.0;        ///< last known rate of Newton's convergence
@@ -84,6 +89,8 @@ class ImplicitStep {
   std::vector<double> base_;   ///< known part of the present stage
   std::vector<double> rates_;
   std::vector<double> delta_;
+  std::vector<double> weight_;  ///< one over what an unknown may be wrong by
+  std::vector<double> drift_;   ///< of all unknowns over the end of the last accepted step
   int worst_ = 0;
 };
 

@@ -9,7 +9,7 @@ namespace tideover::hybrid {
 
 namespace {
 
-constexpr double safety = 0.9;
+constexpr double safety = 0.8;
 /// A step may grow to this many times the last one; not at all just after one was refused.
 constexpr double most_growth = 10.0;
 constexpr double least_growth = 0.1;
@@ -179,6 +179,7 @@ void Stepper::accept(double end_s, Observer& observer) {
   std::copy(done.after().begin(), done.after().end(), y_.begin());
   std::copy(done.slopes.back().begin(), done.slopes.back().end(), slope_.begin());
   time_s_ = end_s;
+  step_.accepted();
   if (from_ == ImplicitStep::From::Mild) mild_h_ = h;
   from_ = ImplicitStep::From::Smooth;
 }

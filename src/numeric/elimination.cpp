@@ -199,22 +199,25 @@ bool Elimination::factor(std::span<const double> entries) {
   TIDEOVER_EXPECT(is_planned(), "factor follows plan");
   std::fill(factor_.begin(), factor_.end(), 0.0);
   double* const value = factor_.data();
-  for (std::size_t e = 0; e < load_.size(); ++e) value[load_[e]] = entries[e];
+  const int* const load = load_.data();
+  for (std::size_t e = 0; e < load_.size(); ++e) value[load[e]] = entries[e];
   const int* target = target_.data();
+  const int* const upper_start = upper_start_.data();
+  const int* const lower_start = lower_start_.data();
+  const int* const lower_place = lower_place_.data();
   for (int k = 0; k < n_; ++k) {
-    const int upper = upper_start_[static_cast<std::size_t>(k)];
-    const int count = upper_start_[static_cast<std::size_t>(k) + 1] - upper;
+    const double* const upper = value + upper_start[k];
+    const int count = upper_start[k + 1] - upper_start[k];
     const double pivot = value[k];
     double row = std::abs(pivot);
-    for (int u = 0; u < count; ++u) row = std::max(row, std::abs(value[upper + u]));
+    for (int u = 0; u < count; ++u) row = std::max(row, std::abs(upper[u]));
     if (!(std::abs(pivot) > worst_loss * row) || !std::isfinite(pivot)) return false;
     const double inverse = 1.0 / pivot;
     value[k] = inverse;
-    const int last = lower_start_[static_cast<std::size_t>(k) + 1];
-    for (int l = lower_start_[static_cast<std::size_t>(k)]; l < last; ++l) {
-      double& multiplier = value[lower_place_[static_cast<std::size_t>(l)]];
-      multiplier *= inverse;
-      for (int u = 0; u < count; ++u) value[target[u]] -= multiplier * value[upper + u];
+    for (int l = lower_start[k]; l < lower_start[k + 1]; ++l) {
+      const double multiplier = value[lower_place[l]] * inverse;
+      value[lower_place[l]] = multiplier;
+      for (int u = 0; u < count; ++u) value[target[u]] -= multiplier * upper[u];
       target += count;
     }
   }
@@ -223,27 +226,29 @@ bool Elimination::factor(std::span<const double> entries) {
 
 void Elimination::solve(std::span<double> b) const {
   const double* const value = factor_.data();
-  for (std::size_t k = 0; k < right_.size(); ++k) {
-    right_[k] = b[static_cast<std::size_t>(pivot_row_[k])];
-  }
-  for (std::size_t k = 0; k < right_.size(); ++k) {
-    const double known = right_[k];
-    for (int l = lower_start_[k]; l < lower_start_[k + 1]; ++l) {
-      const auto at = static_cast<std::size_t>(l);
-      right_[static_cast<std::size_t>(lower_row_[at])] -= value[lower_place_[at]] * known;
+  double* const right = right_.data();
+  const int* const pivot_row = pivot_row_.data();
+  const int* const lower_start = lower_start_.data();
+  const int* const lower_place = lower_place_.data();
+  const int* const lower_row = lower_row_.data();
+  for (int k = 0; k < n_; ++k) right[k] = b[static_cast<std::size_t>(pivot_row[k])];
+  for (int k = 0; k < n_; ++k) {
+    const double known = right[k];
+    for (int l = lower_start[k]; l < lower_start[k + 1]; ++l) {
+      right[lower_row[l]] -= value[lower_place[l]] * known;
     }
   }
-  for (std::size_t k = right_.size(); k-- > 0;) {
-    double sum = right_[k];
-    for (int u = upper_start_[k]; u < upper_start_[k + 1]; ++u) {
-      const auto at = static_cast<std::size_t>(u);
-      sum -= value[at] * right_[static_cast<std::size_t>(upper_column_[at])];
+  const int* const upper_start = upper_start_.data();
+  const int* const upper_column = upper_column_.data();
+  for (int k = n_ - 1; k >= 0; --k) {
+    double sum = right[k];
+    for (int u = upper_start[k]; u < upper_start[k + 1]; ++u) {
+      sum -= value[u] * right[upper_column[u]];
     }
-    right_[k] = sum * value[k];
+    right[k] = sum * value[k];
   }
-  for (std::size_t k = 0; k < right_.size(); ++k) {
-    b[static_cast<std::size_t>(pivot_column_[k])] = right_[k];
-  }
+  const int* const pivot_column = pivot_column_.data();
+  for (int k = 0; k < n_; ++k) b[static_cast<std::size_t>(pivot_column[k])] = right[k];
 }
 
 }  // namespace tideover::numeric

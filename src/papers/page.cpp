@@ -67,9 +67,8 @@ void Page::row(const Table& table, const std::vector<std::string>& cells) {
 
 void Page::table(const Table& table) {
   body_ += fmt::format("<div class=\"wide{}\" role=", table.is_dense ? " dense" : "") +
-           "\"region\" tabindex=\"0\" aria-label=\"" +
-           typeset(table.caption) + "\">\n<table>\n<caption>" + typeset(table.caption) +
-           "</caption>\n<thead><tr>";
+           "\"region\" tabindex=\"0\" aria-label=\"" + typeset(table.caption) +
+           "\">\n<table>\n<caption>" + typeset(table.caption) + "</caption>\n<thead><tr>";
   std::size_t number = 0;
   for (const Column& column : table.columns) {
     body_ += fmt::format("<th scope=\"col\" class=\"c{}{}\">{}</th>", number++,
@@ -79,8 +78,9 @@ void Page::table(const Table& table) {
   for (const RowGroup& group : table.groups) {
     body_ += "<tbody>\n";
     if (!group.title.empty()) {
-      body_ += fmt::format("<tr class=\"group\"><th scope=\"rowgroup\" colspan=\"{}\">{}</th></tr>\n",
-                           table.columns.size(), typeset(group.title));
+      body_ +=
+          fmt::format("<tr class=\"group\"><th scope=\"rowgroup\" colspan=\"{}\">{}</th></tr>\n",
+                      table.columns.size(), typeset(group.title));
     }
     for (const auto& cells : group.rows) row(table, cells);
     body_ += "</tbody>\n";

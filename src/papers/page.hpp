@@ -41,7 +41,8 @@ class Page {
   void caution(std::string_view title, const std::vector<std::string>& items);
   void table(const Table& table);
   void figure(const drawing::Figure& figure, std::string_view caption);
-  /// A list of answers: a word in a frame such as "fails", the sentence it is about, what to change.
+  /// A list of answers: a word in a frame such as "fails", the sentence it is about, what to
+  /// change.
   void begin_judgements() { body_ += "<ul class=\"judged\">\n"; }
   void end_judgements() { body_ += "</ul>\n"; }
   void marked(std::string_view mark, std::string_view words, std::string_view remedy);

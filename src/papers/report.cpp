@@ -13,9 +13,9 @@ namespace {
 std::string subtitle(const build::Build& build) {
   std::size_t loads = 0;
   for (const auto& part : build.parts) loads += part->description().name == "load" ? 1U : 0U;
-  return fmt::format("What this supply does when the mains goes: {} parts, {} leads, {} {} carried.",
-                     build.parts.size(), build.leads.size(), loads,
-                     loads == 1 ? "device" : "devices");
+  return fmt::format(
+      "What this supply does when the mains goes: {} parts, {} leads, {} {} carried.",
+      build.parts.size(), build.leads.size(), loads, loads == 1 ? "device" : "devices");
 }
 
 std::string foot(const build::Build& build, const question::Prediction& prediction,

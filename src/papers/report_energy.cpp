@@ -58,8 +58,8 @@ Table books_table(const question::Trial& trial) {
     sum.supplied += account.supplied;
     sum.served += account.served;
     sum.lost += account.lost;
-    group.rows.push_back({account.name, or_dash(account.supplied), or_dash(account.served),
-                          or_dash(account.lost)});
+    group.rows.push_back(
+        {account.name, or_dash(account.supplied), or_dash(account.served), or_dash(account.lost)});
   }
   RowGroup& total = table.groups.emplace_back();
   total.rows.push_back({sum.name, quantity::show(sum.supplied), quantity::show(sum.served),
@@ -76,7 +76,8 @@ void write_standby(const ReportMatter& matter, Page& page) {
   for (const question::MeanPower& adapter : prediction.standby.adapters) {
     given.push_back(fmt::format("{} gives {}", adapter.part, quantity::show(adapter.power)));
   }
-  given.push_back(fmt::format("the devices take {} of it", quantity::show(prediction.standby.loads)));
+  given.push_back(
+      fmt::format("the devices take {} of it", quantity::show(prediction.standby.loads)));
   given.push_back(
       fmt::format("the supply itself takes {}", quantity::show(prediction.standby.supply)));
   given.push_back(fmt::format("the pack gives {}", quantity::show(prediction.standby.pack)));
@@ -92,7 +93,8 @@ void write_standby(const ReportMatter& matter, Page& page) {
   }
   if (!prediction.can_be_switched_off) {
     page.paragraph(
-        "No switch of this build takes the devices off the pack: to store it, disconnect the pack.");
+        "No switch of this build takes the devices off the pack: to store it, disconnect the "
+        "pack.");
   }
   page.end_section();
 }

@@ -27,9 +27,11 @@ void write_limits(const ReportMatter&, Page& page) {
   page.list({
       "Whether the values are those of your parts. A capacity that was measured on a tester counts "
       "for more than one that was printed on a sleeve.",
-      "Bad joints: a loose screw, a cold solder joint or a worn plug has whatever resistance it has. "
+      "Bad joints: a loose screw, a cold solder joint or a worn plug has whatever resistance it "
+      "has. "
       "Measure the drop over every joint under load.",
-      "How cells age in this very use. The end of life is taken as stated on the sheet or the shelf, "
+      "How cells age in this very use. The end of life is taken as stated on the sheet or the "
+      "shelf, "
       "not predicted.",
       "What the devices do inside: inrush, restarts, bursts that the sheet does not mention.",
       "Interference, earth loops and the switching noise of converters: currents and voltages are "
@@ -38,7 +40,8 @@ void write_limits(const ReportMatter&, Page& page) {
       "Damp, salt, vermin, vibration, sunlight on the box, and people.",
   });
   page.paragraph(
-      "Figures have no band here: every value is taken at its nominal size. Compare with your meter "
+      "Figures have no band here: every value is taken at its nominal size. Compare with your "
+      "meter "
       "before you rely on them.");
   page.end_section();
 }
@@ -48,14 +51,18 @@ void write_cautions(const ReportMatter& matter, Page& page) {
   if (has_lithium(matter.build)) {
     page.caution(
         "Lithium cells burn",
-        {"Use matched cells of known origin with a protection board that watches every group, and a "
+        {"Use matched cells of known origin with a protection board that watches every group, and "
+         "a "
          "charger set to the cells' own limits.",
-         "Never charge them below 0 degC or above what their datasheet allows; never use a cell that "
+         "Never charge them below 0 degC or above what their datasheet allows; never use a cell "
+         "that "
          "is dented, swollen, leaking, or has been below its lowest voltage for long.",
-         "Weld or clip the cells; do not solder to them. Cover every bare end: a pack gives its full "
+         "Weld or clip the cells; do not solder to them. Cover every bare end: a pack gives its "
+         "full "
          "short-circuit current as long as you work on it.",
          "Charge the finished pack for the first time under your eyes, on a surface that does not "
-         "burn, with a way to take it outside. Keep a smoke alarm nearby; water cools, and the fumes "
+         "burn, with a way to take it outside. Keep a smoke alarm nearby; water cools, and the "
+         "fumes "
          "are poisonous."});
   } else if (has_pack(matter.build)) {
     page.caution("Batteries", {"Charging gives off hydrogen: let air through, keep sparks away.",

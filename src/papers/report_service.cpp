@@ -39,6 +39,12 @@ std::string or_dash(const std::optional<quantity::Second>& time) {
   return time ? question::show_time(*time) : "\u2013";
 }
 
+std::string title_of(const Trial& trial) {
+  return trial.record.timeline.empty()
+             ? trial.words
+             : fmt::format("{} (timeline {})", trial.words, trial.record.timeline);
+}
+
 void add_rows(const Trial& trial, const std::string& title, RowGroup& into) {
   into.title = title;
   using When = question::Interruption::When;
@@ -55,36 +61,31 @@ void add_rows(const Trial& trial, const std::string& title, RowGroup& into) {
 }
 
 void add_endings(const Trial& trial, RowGroup& into) {
-  into.title = trial.words;
+  into.title = title_of(trial);
   for (std::size_t k = 0; k < trial.outages.size(); ++k) {
     const Outage& outage = trial.outages[k];
-    into.rows.push_back({trial.outages.size() > 1 ? fmt::format("outage {}", k + 1) : "the outage",
-                         or_dash(outage.first_lost), or_dash(outage.last_lost),
-                         or_dash(outage.cut_off),
-                         outage.ended_by.empty() ? "\u2013" : outage.ended_by,
-                         or_dash(outage.full_after)});
+    into.rows.push_back(
+        {trial.outages.size() > 1 ? fmt::format("outage {}", k + 1) : "the outage",
+         or_dash(outage.first_lost), or_dash(outage.last_lost), or_dash(outage.cut_off),
+         outage.ended_by.empty() ? "\u2013" : outage.ended_by, or_dash(outage.full_after)});
   }
-}
-
-std::string title_of(const Trial& trial) {
-  return trial.record.timeline.empty()
-             ? trial.words
-             : fmt::format("{} (timeline {})", trial.words, trial.record.timeline);
 }
 
 }  // namespace
 
 void write_service(const ReportMatter& matter, Page& page) {
   page.begin_section("service", "Who was served when");
-  Table served{.caption = "How long each device is served, counted from the loss of mains, and how "
-                          "long it is without service when the mains goes and comes back.",
+  Table served{.caption =
+                   "How long each device is served, counted from the loss of mains, and how "
+                   "long it is without service when the mains goes and comes back.",
                .columns = {{"Device"},
                            {"Served for"},
                            {"Gap as the mains goes"},
                            {"Gap as it is back"},
                            {"If lost: back after", false}}};
-  Table endings{.caption = "How each outage ends, counted from the loss of mains; full again is "
-                           "counted from its return.",
+  Table endings{.caption =
+                    "How each outage ends, counted from the loss of mains; full again is "
+                    "counted from its return.",
                 .columns = {{"Outage"},
                             {"First device lost"},
                             {"Last device lost"},
@@ -166,7 +167,8 @@ void write_extremes(const ReportMatter& matter, Page& page) {
   };
   const auto shown = [](const question::Extremes& extremes, double value) {
     // What is a millionth of the other end is rounding of the solver.
-    const double size = std::max(std::abs(extremes.lowest.value_si), std::abs(extremes.highest.value_si));
+    const double size =
+        std::max(std::abs(extremes.lowest.value_si), std::abs(extremes.highest.value_si));
     return question::show_value(extremes.channel, std::abs(value) < 1e-6 * size ? 0.0 : value);
   };
   for (const question::Extremes& extremes : question::extremes_of(trials)) {
@@ -176,9 +178,8 @@ void write_extremes(const ReportMatter& matter, Page& page) {
       table.groups.push_back({channel.part, {}});
     }
     table.groups.back().rows.push_back(
-        {channel.name, shown(extremes, extremes.lowest.value_si),
-         told(extremes.lowest), shown(extremes, extremes.highest.value_si),
-         told(extremes.highest)});
+        {channel.name, shown(extremes, extremes.lowest.value_si), told(extremes.lowest),
+         shown(extremes, extremes.highest.value_si), told(extremes.highest)});
   }
   page.table(table);
   page.end_section();

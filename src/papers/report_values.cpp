@@ -124,8 +124,19 @@ std::string show_terminal(const build::TerminalName& name) {
   return name.part + "." + name.terminal;
 }
 
+std::string show_current(double amps) {
+  return std::isnan(amps) ? "\u2013" : quantity::show(quantity::Ampere::of_si(amps));
+}
+
+/// What it carries in the usual run for a second or more.
+double lasting_current(const run::Record& record, const std::string& lead) {
+  const int channel = record.find("leads." + lead, "current");
+  return channel < 0 ? std::nan("")
+                     : question::lasting_size(record, static_cast<std::size_t>(channel));
+}
+
 std::vector<std::string> wire_row(const build::Lead& lead, quantity::Temperature warm,
-                                  double highest_a) {
+                                  double lasting_a, double highest_a) {
   const part::Ampacity ampacity = lead.wire.ampacity(warm);
   return {lead.name,
           show_terminal(lead.from),
@@ -134,7 +145,8 @@ std::vector<std::string> wire_row(const build::Lead& lead, quantity::Temperature
           quantity::show(lead.wire.length),
           lead.wire.colour.empty() ? "\u2013" : part::colour_in_words(lead.wire.colour),
           quantity::show(lead.wire.resistance(quantity::Temperature::of_celsius(20.0))),
-          std::isnan(highest_a) ? "\u2013" : quantity::show(quantity::Ampere::of_si(highest_a)),
+          show_current(lasting_a),
+          show_current(highest_a),
           quantity::show(ampacity.current)};
 }
 
@@ -142,7 +154,8 @@ void write_joins(const build::Build& build, Page& page) {
   std::vector<std::string> joins;
   for (const build::Join& join : build.joins) {
     std::string text = join.name + ":";
-    for (const build::TerminalName& terminal : join.terminals) text += " " + show_terminal(terminal);
+    for (const build::TerminalName& terminal : join.terminals)
+      text += " " + show_terminal(terminal);
     joins.push_back(std::move(text));
   }
   if (joins.empty()) return;
@@ -156,7 +169,8 @@ void write_values(const ReportMatter& matter, Page& page) {
   const build::Build copy = matter.build.copy();
   page.begin_section("values", "Every value used");
   page.paragraph(
-      "Where a value comes from: measured on this very part, its datasheet, typical of its kind, or "
+      "Where a value comes from: measured on this very part, its datasheet, typical of its kind, "
+      "or "
       "assumed. A default is one the sheet does not state; its source says what it rests on.");
   Table table{.caption = "Values of all parts.",
               .columns = {{"Value"}, {"What it is"}, {"Used"}, {"From"}, {"Source"}},
@@ -165,6 +179,7 @@ void write_values(const ReportMatter& matter, Page& page) {
   RowGroup& asked = table.groups.emplace_back();
   asked.title = "What is asked for";
   ValueRows(asked).add(needs, "");
+  for (auto& row : asked.rows) row[3] = "asked for";
   for (const auto& part : copy.parts) {
     RowGroup& group = table.groups.emplace_back();
     group.title = title_of(*part);
@@ -178,9 +193,11 @@ void write_wires(const ReportMatter& matter, Page& page) {
   page.begin_section("wires", "The wires");
   const auto extremes = question::extremes_of(matter.prediction.judged());
   const quantity::Temperature warm = matter.build.needs.ambient.high();
-  Table table{.caption = "Every lead, with its resistance at 20 degC and both its ends, the highest "
-                         "current in the runs, and what it may carry for good at " +
-                         quantity::show(warm) + ".",
+  Table table{.caption =
+                  "Every lead, with its resistance at 20 degC and both its ends, the current "
+                  "it carries for a second or more, the shortest peak in any run, and what "
+                  "it may carry for good at " +
+                  quantity::show(warm) + ".",
               .columns = {{"Lead"},
                           {"From"},
                           {"To"},
@@ -189,10 +206,13 @@ void write_wires(const ReportMatter& matter, Page& page) {
                           {"Colour"},
                           {"Resistance", true},
                           {"Carries", true},
+                          {"Peak", true},
                           {"May carry", true}}};
   RowGroup& group = table.groups.emplace_back();
   for (const build::Lead& lead : matter.build.leads) {
-    group.rows.push_back(wire_row(lead, warm, highest_current(extremes, lead.name)));
+    group.rows.push_back(wire_row(lead, warm,
+                                  lasting_current(matter.prediction.usual.record, lead.name),
+                                  highest_current(extremes, lead.name)));
   }
   page.table(table);
   write_joins(matter.build, page);

@@ -4,8 +4,8 @@
 
 #include "papers/report_sections.hpp"
 #include "papers/story_plots.hpp"
-#include "question/phrases.hpp"
 #include "quantity/show.hpp"
+#include "question/phrases.hpp"
 
 namespace tideover::papers {
 
@@ -57,7 +57,8 @@ std::string stretch_by_stretch(const Trial& trial) {
 void write_other(const ReportMatter& matter, const Trial& trial, Page& page) {
   page.heading(fmt::format("Timeline `{}`", trial.record.timeline));
   page.paragraph(stretch_by_stretch(trial));
-  for (const Story& story : whole_story(matter.build, trial)) page.figure(story.figure, story.caption);
+  for (const Story& story : whole_story(matter.build, trial))
+    page.figure(story.figure, story.caption);
 }
 
 }  // namespace

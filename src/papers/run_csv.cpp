@@ -5,7 +5,7 @@
 #include <fmt/format.h>
 
 #include "papers/channel_unit.hpp"
-#include "papers/thinning.hpp"
+#include "question/thinning.hpp"
 
 namespace tideover::papers {
 
@@ -32,7 +32,7 @@ std::string run_csv(const run::Record& record) {
   }
   text += "\r\n";
   auto out = std::back_inserter(text);
-  for (const std::size_t k : kept_instants(record)) {
+  for (const std::size_t k : question::kept_instants(record)) {
     fmt::format_to(out, "{:.12g}", record.instants[k].si());
     for (std::size_t c = 0; c < record.samples_si.size(); ++c) {
       fmt::format_to(out, ",{:.7g}", units[c].of_si(record.samples_si[c][k]));

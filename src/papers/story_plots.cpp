@@ -6,10 +6,10 @@
 
 #include <fmt/format.h>
 
+#include "papers/plot_bench.hpp"
 #include "part/adapter/adapter.hpp"
 #include "part/load/load.hpp"
 #include "part/pack/pack.hpp"
-#include "papers/plot_bench.hpp"
 #include "question/phrases.hpp"
 
 namespace tideover::papers {
@@ -64,8 +64,9 @@ std::set<std::size_t> warmest(const run::Record& record) {
   std::ranges::stable_sort(channels, std::ranges::greater{},
                            [&](std::size_t c) { return record.highest[c].value_si; });
   // Cells matter however cool they stay.
-  std::ranges::stable_partition(
-      channels, [&](std::size_t c) { return record.channels[c].name == "cell temperature"; });
+  std::stable_partition(channels.begin(), channels.end(), [&](std::size_t c) {
+    return record.channels[c].name == "cell temperature";
+  });
   if (channels.size() > most_temperatures) channels.resize(most_temperatures);
   return {channels.begin(), channels.end()};
 }
@@ -134,10 +135,11 @@ std::optional<Story> warmth_and_head_room(const build::Build& build, const Trial
   bench.plot().title = "Adapters' share of their rating, and temperatures";
   bench.plot().time = {{.from_s = 0.0, .to_s = bench.end_s()}};
   bench.shade_outages();
-  return Story{draw(bench.plot()),
-               fmt::format("What the adapters give of what they are rated for (peaks of less than a "
-                           "second cut off), and the warmest parts, {}.",
-                           trial.words)};
+  return Story{
+      draw(bench.plot()),
+      fmt::format("What the adapters give of what they are rated for (peaks of less than a "
+                  "second cut off), and the warmest parts, {}.",
+                  trial.words)};
 }
 
 /// The time around a change of the mains in which things happen: from the change itself, or from
@@ -203,9 +205,8 @@ std::optional<Story> energy_story(const question::Prediction& prediction) {
   mark_return(prediction.usual, "mains is back (as they are)");
   bench.plot().title = "Energy left in the cells";
   bench.plot().time = {{.from_s = 0.0, .to_s = bench.end_s()}};
-  return Story{draw(bench.plot()),
-               "Energy left in the cells: " + prediction.usual.words + ", and " +
-                   prediction.worn.words + "."};
+  return Story{draw(bench.plot()), "Energy left in the cells: " + prediction.usual.words +
+                                       ", and " + prediction.worn.words + "."};
 }
 
 std::vector<Story> whole_story(const build::Build& build, const Trial& trial) {

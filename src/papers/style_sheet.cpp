@@ -2,9 +2,10 @@
 
 namespace tideover::papers {
 
-std::string_view style_sheet() {
-  // Contrast on #fffdf8: #1b1b1a 16.9, #55524b 7.6, #8c2f1b 7.7 to 1 (WCAG 2.1 asks for 4.5).
-  return R"css(
+namespace {
+
+// Contrast on #fffdf8: #1b1b1a 16.9, #55524b 7.6, #8c2f1b 7.7 to 1 (WCAG 2.1 asks for 4.5).
+constexpr std::string_view rules = R"css(
 :root { color-scheme: light; --paper: #fffdf8; --ink: #1b1b1a; --quiet: #55524b;
   --rule: #cfc9bb; --warn: #8c2f1b; }
 * { box-sizing: border-box; }
@@ -82,6 +83,9 @@ footer { margin-top: 4rem; padding-top: 1rem; border-top: 1px solid var(--rule);
   p, ul, ol { orphans: 3; widows: 3; max-width: none; }
 }
 )css";
-}
+
+}  // namespace
+
+std::string_view style_sheet() { return rules; }
 
 }  // namespace tideover::papers

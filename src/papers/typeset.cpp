@@ -17,13 +17,13 @@ struct Sign {
 
 /// Words that stand alone, such as units after a number.
 constexpr std::array signs{
-    Sign{"degC", "\u00b0C"},   Sign{"Ohm", "\u03a9"},       Sign{"mOhm", "m\u03a9"},
-    Sign{"kOhm", "k\u03a9"},   Sign{"MOhm", "M\u03a9"},     Sign{"uOhm", "\u00b5\u03a9"},
-    Sign{"uF", "\u00b5F"},     Sign{"uA", "\u00b5A"},       Sign{"uV", "\u00b5V"},
-    Sign{"uH", "\u00b5H"},     Sign{"us", "\u00b5s"},       Sign{"uW", "\u00b5W"},
-    Sign{"mm2", "mm\u00b2"},   Sign{"cm2", "cm\u00b2"},     Sign{"m2", "m\u00b2"},
-    Sign{"mm3", "mm\u00b3"},   Sign{"cm3", "cm\u00b3"},     Sign{"m3", "m\u00b3"},
-    Sign{"A2s", "A\u00b2s"},   Sign{"Ohm.m", "\u03a9\u22c5m"}, Sign{"+/-", "\u00b1"},
+    Sign{"degC", "\u00b0C"}, Sign{"Ohm", "\u03a9"},          Sign{"mOhm", "m\u03a9"},
+    Sign{"kOhm", "k\u03a9"}, Sign{"MOhm", "M\u03a9"},        Sign{"uOhm", "\u00b5\u03a9"},
+    Sign{"uF", "\u00b5F"},   Sign{"uA", "\u00b5A"},          Sign{"uV", "\u00b5V"},
+    Sign{"uH", "\u00b5H"},   Sign{"us", "\u00b5s"},          Sign{"uW", "\u00b5W"},
+    Sign{"mm2", "mm\u00b2"}, Sign{"cm2", "cm\u00b2"},        Sign{"m2", "m\u00b2"},
+    Sign{"mm3", "mm\u00b3"}, Sign{"cm3", "cm\u00b3"},        Sign{"m3", "m\u00b3"},
+    Sign{"A2s", "A\u00b2s"}, Sign{"Ohm.m", "\u03a9\u22c5m"}, Sign{"+/-", "\u00b1"},
 };
 
 constexpr std::string_view minus = "\u2212";

@@ -55,12 +55,21 @@ quantity::Measure measure_of_field(const AmountField& field) {
 // --- telling
 // ---------------------------------------------------------------------------------------
 
+bool FieldReader::has_room() {
+  if (count() < most_findings) return true;
+  if (count() == most_findings) {
+    const std::string number = std::to_string(most_findings);
+    findings_.form.push_back({{}, "more than " + number + " problems; the rest is not shown", ""});
+  }
+  return false;
+}
+
 void FieldReader::tell_form(base::Place place, std::string text, std::string remedy) {
-  findings_.form.push_back({std::move(place), std::move(text), std::move(remedy)});
+  if (has_room()) findings_.form.push_back({std::move(place), std::move(text), std::move(remedy)});
 }
 
 void FieldReader::tell_sense(base::Place place, std::string text, std::string remedy) {
-  findings_.sense.push_back({std::move(place), std::move(text), std::move(remedy)});
+  if (has_room()) findings_.sense.push_back({std::move(place), std::move(text), std::move(remedy)});
 }
 
 void FieldReader::tell_missing(base::Place place, const std::string& key,

@@ -78,6 +78,8 @@ class FieldReader {
   [[nodiscard]] bool is_whole() const { return is_whole_; }
 
  private:
+  /// Room for one more problem; the last one says that there are more.
+  bool has_room();
   /// How many problems there are; more after a step means that the step failed.
   [[nodiscard]] std::size_t count() const { return findings_.form.size() + findings_.sense.size(); }
   const base::TomlNode* find_from(const base::TomlNode& node, const std::string& shelf);
@@ -118,6 +120,9 @@ class FieldReader {
 
 /// A ratio that may exceed 100 % (an exponent, a factor) may also be written as a bare number.
 [[nodiscard]] bool is_factor(const AmountField& field);
+
+/// More problems of one text than this are not told: something else is wrong with it.
+inline constexpr std::size_t most_findings = 500;
 
 /// Most letters of a name or a note.
 inline constexpr std::size_t longest_text = 2000;

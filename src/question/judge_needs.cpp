@@ -60,7 +60,8 @@ std::string how_to_last(const Evidence& evidence, const Outage& outage) {
       std::ceil(pack->parallel * (1.0 + tight_share) * asked_s / outage.carried.si());
   const auto parallel = std::max(static_cast<int>(wanted), pack->parallel + 1);
   return fmt::format(
-      "{}: {} cells side by side instead of {} (parallel = {}), or cells of {:.0f} % more capacity.",
+      "{}: {} cells side by side instead of {} (parallel = {}), or cells of {:.0f} % more "
+      "capacity.",
       pack->name, parallel, pack->parallel, parallel,
       std::max(5.0, 100.0 * ((1.0 + tight_share) * asked_s / outage.carried.si() - 1.0)));
 }
@@ -74,14 +75,13 @@ Judgement judge_outlast_of(const Evidence& evidence, const Trial& trial) {
     return judgement;
   }
   const std::string devices = devices_in_words(outage->servings);
-  judgement.sentence =
-      fmt::format("{} served for {}{}; {} asked for ({}).", devices,
-                  outage->carried_whole ? "at least " : "", show_time(outage->carried),
-                  show_time(asked), trial.words);
+  judgement.sentence = fmt::format("{} served for {}{}; {} asked for ({}).", devices,
+                                   outage->carried_whole ? "at least " : "",
+                                   show_time(outage->carried), show_time(asked), trial.words);
   judgement.sentence.front() = static_cast<char>(std::toupper(judgement.sentence.front()));
   if (outage->carried_whole && outage->carried < asked) return judgement;
-  judgement.answer = outage->carried_whole ? Answer::Holds
-                                           : answer_of(outage->carried.si(), asked.si(), true);
+  judgement.answer =
+      outage->carried_whole ? Answer::Holds : answer_of(outage->carried.si(), asked.si(), true);
   if (judgement.answer != Answer::Holds) judgement.remedy = how_to_last(evidence, *outage);
   return judgement;
 }
@@ -93,8 +93,9 @@ std::string how_to_fill(const Evidence& evidence, const Outage& outage, bool is_
   std::string text = charger->name + ": ";
   if (outage.full_after) {
     const double factor = (1.0 + tight_share) * outage.full_after->si() / asked_s;
-    text += fmt::format("current {} instead of {}", quantity::show(factor * charger->current.nominal()),
-                        quantity::show(charger->current.nominal()));
+    text +=
+        fmt::format("current {} instead of {}", quantity::show(factor * charger->current.nominal()),
+                    quantity::show(charger->current.nominal()));
   } else {
     text += is_cold ? "see whether it waits for the cells to be warm enough"
                     : "see whether its adapter gives enough for the loads and for charging";
@@ -116,9 +117,8 @@ Judgement judge_recharge_of(const Evidence& evidence, const Trial& trial) {
     return judgement;
   }
   if (outage->full_after) {
-    judgement.sentence =
-        fmt::format("Full again {} after the mains is back; {} asked for ({}).",
-                    show_time(*outage->full_after), show_time(asked), trial.words);
+    judgement.sentence = fmt::format("Full again {} after the mains is back; {} asked for ({}).",
+                                     show_time(*outage->full_after), show_time(asked), trial.words);
     judgement.answer = answer_of(outage->full_after->si(), asked.si(), false);
   } else {
     judgement.sentence = "The pack is never full again (" + trial.words + ").";

@@ -36,9 +36,9 @@ Judgement judgement_of(const Worst& worst) {
       "{}: {} {} against {} allowed at {} ({}, {}), {} in all from {} on ({}).", overload.part,
       channel.name, reached, limit, overload.is_upper ? "most" : "least", overload.rating,
       overload.source, show_time(overload.total), show_time(overload.first), worst.trial->words);
-  judgement.remedy =
-      fmt::format("{}: one made for {} or {}, or see to it that it gets {}.", overload.part, reached,
-                  overload.is_upper ? "more" : "less", overload.is_upper ? "less" : "more");
+  judgement.remedy = fmt::format("{}: one made for {} or {}, or see to it that it gets {}.",
+                                 overload.part, reached, overload.is_upper ? "more" : "less",
+                                 overload.is_upper ? "less" : "more");
   return judgement;
 }
 
@@ -51,8 +51,8 @@ bool is_harmless(const run::Chatter& chatter, const Trial& trial) {
     if (!outage.cut_off) return false;
     const double after_cut_s = (chatter.first - outage.begins - *outage.cut_off).si();
     const double after_return_s = (chatter.first - outage.ends).si();
-    return after_cut_s >= 0.0 && (after_cut_s < moment_s ||
-                                  (after_return_s >= 0.0 && after_return_s < moment_s));
+    return after_cut_s >= 0.0 &&
+           (after_cut_s < moment_s || (after_return_s >= 0.0 && after_return_s < moment_s));
   });
 }
 
@@ -83,11 +83,12 @@ std::vector<Judgement> judge_head_room(const Evidence& evidence) {
   for (const HeadRoom& room : evidence.head_room) {
     // Above its rating it is a rating exceeded, and judged as one.
     if (room.near.si() <= brief_s || room.lasting.value_si > 1.0) continue;
-    found.push_back({"head-room", Answer::Tight,
-                     fmt::format("{} gives up to {:.0f} % of its rating, above {:.0f} % for {} ({}).",
-                                 room.adapter, 100.0 * room.lasting.value_si, 100.0 * tight_rating,
-                                 show_time(room.near), evidence.usual.words),
-                     room.adapter + ": let the charger take less, or use a stronger adapter."});
+    found.push_back(
+        {"head-room", Answer::Tight,
+         fmt::format("{} gives up to {:.0f} % of its rating, above {:.0f} % for {} ({}).",
+                     room.adapter, 100.0 * room.lasting.value_si, 100.0 * tight_rating,
+                     show_time(room.near), evidence.usual.words),
+         room.adapter + ": let the charger take less, or use a stronger adapter."});
   }
   return found;
 }
@@ -103,7 +104,8 @@ std::vector<Judgement> judge_chatter(const Evidence& evidence) {
            fmt::format("{} {}, {} times, every {}, from {} on ({}).", chatter.part, chatter.words,
                        chatter.times, show_time(chatter.period), show_time(chatter.first),
                        trial->words),
-           chatter.part + ": more distance between the values at which it acts and lets go again."});
+           chatter.part +
+               ": more distance between the values at which it acts and lets go again."});
     }
   }
   return found;

@@ -105,10 +105,10 @@ void note_losses(Outage& outage) {
     if (serving.lost_after) {
       ++lost;
       note(*serving.lost_after);
-      outage.first_lost = std::min(outage.first_lost.value_or(*serving.lost_after),
-                                   *serving.lost_after);
-      outage.last_lost = std::max(outage.last_lost.value_or(*serving.lost_after),
-                                  *serving.lost_after);
+      outage.first_lost =
+          std::min(outage.first_lost.value_or(*serving.lost_after), *serving.lost_after);
+      outage.last_lost =
+          std::max(outage.last_lost.value_or(*serving.lost_after), *serving.lost_after);
     }
     for (const Interruption& interruption : serving.interruptions) {
       if (interruption.when == Interruption::When::AtReturn) continue;

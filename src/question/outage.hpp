@@ -12,7 +12,7 @@ namespace tideover::question {
 /// A time in which a load that was served before is not, and is again afterwards.
 struct Interruption {
   enum class When {
-    AtLoss,    ///< within `at_loss` of the loss of mains
+    AtLoss,  ///< within `at_loss` of the loss of mains
     During,
     AtReturn,  ///< within `at_return` of the return of mains
   };
@@ -25,9 +25,10 @@ struct Interruption {
 /// One load through one outage. Times count from the loss of mains, `back_after` from its return.
 struct Serving {
   std::string load;
-  bool served_before = false;                 ///< at the loss of mains
-  std::optional<quantity::Second> lost_after; ///< not served again before the mains is back; with
-                                              ///< what is stored, a moment after the pack's cut-off
+  bool served_before = false;  ///< at the loss of mains
+  std::optional<quantity::Second>
+      lost_after;  ///< not served again before the mains is back; with
+                   ///< what is stored, a moment after the pack's cut-off
   std::optional<quantity::Second> back_after;
   std::vector<Interruption> interruptions;
 };
@@ -36,17 +37,17 @@ struct Serving {
 struct Outage {
   quantity::Second begins;  ///< instants of the record
   quantity::Second ends;
-  bool mains_returns = false;                 ///< else the record ends in it
-  std::string words;                          ///< of its first stretch
-  std::vector<Serving> servings;              ///< one a load
-  quantity::Second carried;                   ///< until the first load lost or interrupted
-  bool carried_whole = false;                 ///< none was: `carried` is the length of the outage
-  std::optional<quantity::Second> first_lost; ///< for good
-  std::optional<quantity::Second> last_lost;  ///< set where all are lost
-  std::optional<quantity::Second> cut_off;    ///< of the pack
-  std::string ended_by;                       ///< "board cuts the discharge: group 3 is empty"
+  bool mains_returns = false;                  ///< else the record ends in it
+  std::string words;                           ///< of its first stretch
+  std::vector<Serving> servings;               ///< one a load
+  quantity::Second carried;                    ///< until the first load lost or interrupted
+  bool carried_whole = false;                  ///< none was: `carried` is the length of the outage
+  std::optional<quantity::Second> first_lost;  ///< for good
+  std::optional<quantity::Second> last_lost;   ///< set where all are lost
+  std::optional<quantity::Second> cut_off;     ///< of the pack
+  std::string ended_by;                        ///< "board cuts the discharge: group 3 is empty"
   std::optional<quantity::Second> full_after;
-  bool waited_for_full = false;               ///< a stretch waited for the pack to be full in vain
+  bool waited_for_full = false;  ///< a stretch waited for the pack to be full in vain
 
   [[nodiscard]] quantity::Second length() const { return ends - begins; }
 };
@@ -56,7 +57,8 @@ struct Outage {
 inline constexpr double at_loss_s = 5.0;
 inline constexpr double at_return_s = 60.0;
 
-/// The mains itself going or coming back at an adapter: seen by everyone, the cause of nothing else.
+/// The mains itself going or coming back at an adapter: seen by everyone, the cause of nothing
+/// else.
 [[nodiscard]] bool is_of_the_mains(const run::Event& event);
 
 /// In the order in which they begin.

@@ -8,8 +8,8 @@
 namespace tideover::question {
 
 std::string devices_in_words(const std::vector<Serving>& servings) {
-  constexpr std::array<std::string_view, 10> counts{"three", "four", "five",   "six",    "seven",
-                                                    "eight", "nine", "ten", "eleven", "twelve"};
+  constexpr std::array<std::string_view, 10> counts{"three", "four", "five", "six",    "seven",
+                                                    "eight", "nine", "ten",  "eleven", "twelve"};
   const std::size_t count = servings.size();
   if (count <= 1) return "the device";
   if (count == 2) return "both devices";

@@ -5,6 +5,7 @@
 #include "part/load/load.hpp"
 #include "part/pack/pack.hpp"
 #include "part/switch/switch.hpp"
+#include "question/thinning.hpp"
 
 namespace tideover::question {
 
@@ -60,7 +61,8 @@ class Laboratory {
     return run::run(build, timeline, circumstances, settings_, share);
   }
   Trial try_out(const Timeline& timeline, const Circumstances& circumstances) {
-    return trial_of(carry_out(build_, timeline, circumstances, in_words(circumstances)), circumstances);
+    return trial_of(carry_out(build_, timeline, circumstances, in_words(circumstances)),
+                    circumstances);
   }
 
  private:
@@ -190,6 +192,9 @@ Prediction predict(const Build& build, const run::Settings& settings, base::Prog
       .worn = laboratory.try_out(judging, {.ambient = cold, .cells_aged = true}),
       .hot = laboratory.try_out(judging, {.ambient = warm}),
   };
+  // Of these two only their answers and the run of the energy are looked at.
+  thin(found.worn.record);
+  thin(found.hot.record);
   for (const Timeline& timeline : build.timelines) {
     if (timeline.name == judging.name) continue;
     found.others.push_back(laboratory.try_out(timeline, usual));

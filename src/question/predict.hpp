@@ -21,12 +21,12 @@ struct Prediction {
   std::vector<Trial> others;
 
   Standby standby;
-  std::vector<HeadRoom> head_room;  ///< of the usual trial
-  Keeping dark;                     ///< after the cut-off, if the mains stays away
-  Keeping storage;                  ///< full, adapters and loads off
-  bool can_be_switched_off = false; ///< there is a switch; else `storage` is not tried
+  std::vector<HeadRoom> head_room;   ///< of the usual trial
+  Keeping dark;                      ///< after the cut-off, if the mains stays away
+  Keeping storage;                   ///< full, adapters and loads off
+  bool can_be_switched_off = false;  ///< there is a switch; else `storage` is not tried
   Verdict verdict;
-  bool is_partial = false;          ///< stopped by the user before all runs were done
+  bool is_partial = false;  ///< stopped by the user before all runs were done
 
   [[nodiscard]] std::vector<const Trial*> judged() const { return {&usual, &worn, &hot}; }
   [[nodiscard]] std::vector<const Trial*> trials() const;

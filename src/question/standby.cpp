@@ -1,6 +1,8 @@
 #include "question/standby.hpp"
 
 #include <algorithm>
+#include <array>
+#include <cmath>
 #include <functional>
 #include <utility>
 
@@ -57,8 +59,7 @@ Watt mean_power(const Record& record, Calm calm, std::string_view part, std::str
   if (v < 0 || i < 0) return {};
   const auto& voltage = record.samples_si[static_cast<std::size_t>(v)];
   const auto& current = record.samples_si[static_cast<std::size_t>(i)];
-  return Watt::of_si(
-      mean_of(record, calm, [&](std::size_t k) { return voltage[k] * current[k]; }));
+  return Watt::of_si(mean_of(record, calm, [&](std::size_t k) { return voltage[k] * current[k]; }));
 }
 
 bool is_sampled(const Record& record) {
@@ -84,7 +85,8 @@ run::Extreme lasting_highest(const Record& record, std::size_t channel) {
   const std::vector<double>& y = record.samples_si[channel];
   std::vector<std::pair<double, double>> steps;  // lower end of a step, its length
   for (std::size_t k = 1; k < y.size(); ++k) {
-    steps.emplace_back(std::min(y[k - 1], y[k]), (record.instants[k] - record.instants[k - 1]).si());
+    steps.emplace_back(std::min(y[k - 1], y[k]),
+                       (record.instants[k] - record.instants[k - 1]).si());
   }
   std::ranges::sort(steps, std::ranges::greater{});
   run::Extreme found{y.front(), record.instants.front()};
@@ -128,8 +130,7 @@ Standby standby_of(const build::Build& build, const Record& record) {
   Watt given;
   for (const auto& part : build.parts) {
     if (dynamic_cast<const part::Adapter*>(part.get()) != nullptr) {
-      const Watt power =
-          mean_power(record, calm, part->name, "output voltage", "output current");
+      const Watt power = mean_power(record, calm, part->name, "output voltage", "output current");
       standby.adapters.push_back({part->name, power});
       given += power;
     } else if (dynamic_cast<const part::Load*>(part.get()) != nullptr) {
@@ -140,6 +141,28 @@ Standby standby_of(const build::Build& build, const Record& record) {
   }
   standby.supply = given + standby.pack - standby.loads;
   return standby;
+}
+
+double lasting_size(const Record& record, std::size_t channel) {
+  constexpr double second_s = 1.0;
+  constexpr std::size_t bins = 1000;
+  if (!is_sampled(record)) return 0.0;
+  const std::vector<double>& y = record.samples_si[channel];
+  double highest = 0.0;
+  for (const double one : y) highest = std::max(highest, std::abs(one));
+  if (highest == 0.0) return 0.0;
+  std::array<double, bins + 1> spent_s{};
+  for (std::size_t k = 1; k < y.size(); ++k) {
+    const double size = std::min(std::abs(y[k - 1]), std::abs(y[k]));
+    const auto bin = static_cast<std::size_t>(size / highest * bins);
+    spent_s[bin] += (record.instants[k] - record.instants[k - 1]).si();
+  }
+  double above_s = 0.0;
+  for (std::size_t bin = bins; bin > 0; --bin) {
+    above_s += spent_s[bin];
+    if (above_s >= second_s) return highest * static_cast<double>(bin) / bins;
+  }
+  return 0.0;
 }
 
 std::vector<HeadRoom> head_room_of(const build::Build& build, const Record& record) {

@@ -30,11 +30,15 @@ struct Standby {
 struct HeadRoom {
   std::string adapter;
   std::size_t channel = 0;
-  quantity::Ratio standby;   ///< mean share over the first stretch with mains
-  run::Extreme highest;      ///< however short: output capacitors count too
-  run::Extreme lasting;      ///< the share reached or exceeded for a second in all
-  quantity::Second near;     ///< how long in all it was above nine tenths of its rating
+  quantity::Ratio standby;  ///< mean share over the first stretch with mains
+  run::Extreme highest;     ///< however short: output capacitors count too
+  run::Extreme lasting;     ///< the share reached or exceeded for a second in all
+  quantity::Second near;    ///< how long in all it was above nine tenths of its rating
 };
+/// The magnitude that a channel reaches or exceeds for a second in all, to a thousandth of its
+/// highest: what warms a wire, other than the filling of a capacitor. 0 without samples.
+[[nodiscard]] double lasting_size(const run::Record& record, std::size_t channel);
+
 /// An adapter or part this near to its rating is tight. Common practice, no source.
 inline constexpr double tight_rating = 0.9;
 
@@ -46,8 +50,8 @@ struct Keeping {
   std::optional<quantity::Second> lasts;  ///< from `from`; empty: longer than watched
   quantity::Second from;                  ///< instant of the record
   quantity::Second watched;
-  std::string group;                      ///< "pack, group 3"
-  bool was_tried = false;                 ///< false: no run could tell
+  std::string group;       ///< "pack, group 3"
+  bool was_tried = false;  ///< false: no run could tell
 };
 /// From the pack's cut-off on, or from the start of the record where there is none. A group that
 /// is below its limit for less than an hour after `from` is resting from its discharge.

@@ -29,8 +29,8 @@ std::string carries(const Trial& trial, const build::Build& build) {
   if (outage->carried.si() < at_loss_s) {
     return "Does not carry " + devices + " across the loss of mains (" + trial.words + ").";
   }
-  std::string text = "Carries " + devices + " for " +
-                     (outage->carried_whole ? "at least " : "") + show_time(outage->carried);
+  std::string text = "Carries " + devices + " for " + (outage->carried_whole ? "at least " : "") +
+                     show_time(outage->carried);
   if (build.needs.outlast.given) {
     text += "; " + show_time(build.needs.outlast.nominal()) + " asked for";
   }

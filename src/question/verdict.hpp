@@ -11,7 +11,7 @@ namespace tideover::question {
 
 enum class Answer {
   Holds,
-  Tight,    ///< met, by less than `tight_share` of what is asked
+  Tight,  ///< met, by less than `tight_share` of what is asked
   Fails,
   Unknown,  ///< the runs cannot tell
 };
@@ -23,16 +23,16 @@ inline constexpr double tight_share = 0.1;
 
 /// One need, or one rating, under one circumstance.
 struct Judgement {
-  std::string about;     ///< "outlast", "recharge", "service", "rating", "board", "run"
+  std::string about;  ///< "outlast", "recharge", "service", "rating", "board", "run"
   Answer answer{};
   std::string sentence;  ///< what came out
   std::string remedy;    ///< what to change, naming the part and the number; empty where it holds
 };
 
 struct Verdict {
-  Answer outcome = Answer::Unknown;  ///< the worst: Fails, then Unknown, then Tight
-  std::vector<std::string> headline; ///< carried for how long, full again when
-  std::vector<Judgement> judgements; ///< what fails first, then unknown, tight, holds
+  Answer outcome = Answer::Unknown;   ///< the worst: Fails, then Unknown, then Tight
+  std::vector<std::string> headline;  ///< carried for how long, full again when
+  std::vector<Judgement> judgements;  ///< what fails first, then unknown, tight, holds
 };
 
 /// What the verdict is passed on.

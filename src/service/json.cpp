@@ -64,8 +64,10 @@ int depth_of(std::string_view text) {
   bool inside_text = false;
   for (std::size_t k = 0; k < text.size(); ++k) {
     if (inside_text) {
-      if (text[k] == '\\') ++k;
-      else if (text[k] == '"') inside_text = false;
+      if (text[k] == '\\')
+        ++k;
+      else if (text[k] == '"')
+        inside_text = false;
       continue;
     }
     if (text[k] == '"') inside_text = true;

@@ -5,14 +5,14 @@
 #include <fmt/format.h>
 
 #include "papers/channel_unit.hpp"
-#include "papers/thinning.hpp"
+#include "question/thinning.hpp"
 
 namespace tideover::service {
 
+using quantity::Second;
 using question::Outage;
 using question::Prediction;
 using question::Trial;
-using quantity::Second;
 
 namespace {
 
@@ -70,18 +70,18 @@ Json outage_json(const Outage& outage) {
 }
 
 Json books_json(const run::Books& books) {
-  return Json::Object{{"accounts", list_of(books.accounts,
-                                           [](const run::Account& account) {
-                                             return Json(Json::Object{
-                                                 {"name", account.name},
-                                                 {"supplied_j", account.supplied.si()},
-                                                 {"served_j", account.served.si()},
-                                                 {"lost_j", account.lost.si()}});
-                                           })},
-                      {"stored_before_j", books.stored_before.si()},
-                      {"stored_after_j", books.stored_after.si()},
-                      {"residual_j", books.residual.si()},
-                      {"open_share", books.open_share}};
+  return Json::Object{
+      {"accounts", list_of(books.accounts,
+                           [](const run::Account& account) {
+                             return Json(Json::Object{{"name", account.name},
+                                                      {"supplied_j", account.supplied.si()},
+                                                      {"served_j", account.served.si()},
+                                                      {"lost_j", account.lost.si()}});
+                           })},
+      {"stored_before_j", books.stored_before.si()},
+      {"stored_after_j", books.stored_after.si()},
+      {"residual_j", books.residual.si()},
+      {"open_share", books.open_share}};
 }
 
 Json overload_json(const run::Overload& overload, const run::Record& record) {
@@ -102,12 +102,9 @@ Json overload_json(const run::Overload& overload, const run::Record& record) {
 }
 
 Json chatter_json(const run::Chatter& chatter) {
-  return Json::Object{{"part", chatter.part},
-                      {"words", chatter.words},
-                      {"times", chatter.times},
-                      {"first_at_s", chatter.first.si()},
-                      {"last_at_s", chatter.last.si()},
-                      {"period_s", chatter.period.si()}};
+  return Json::Object{{"part", chatter.part},           {"words", chatter.words},
+                      {"times", chatter.times},         {"first_at_s", chatter.first.si()},
+                      {"last_at_s", chatter.last.si()}, {"period_s", chatter.period.si()}};
 }
 
 std::string_view ended_word(hybrid::Ended ended) {
@@ -128,19 +125,18 @@ Json ending_json(const run::Record& record) {
 }
 
 Json trial_json(const Trial& trial) {
-  return Json::Object{
-      {"timeline", trial.record.timeline},
-      {"words", trial.words},
-      {"ambient_degc", trial.circumstances.ambient.celsius()},
-      {"cells_at_end_of_life", trial.circumstances.cells_aged},
-      {"ended", ending_json(trial.record)},
-      {"outages", list_of(trial.outages, outage_json)},
-      {"overloads", list_of(trial.record.overloads,
-                            [&](const run::Overload& overload) {
-                              return overload_json(overload, trial.record);
-                            })},
-      {"chatters", list_of(trial.record.chatters, chatter_json)},
-      {"books", books_json(trial.record.books)}};
+  return Json::Object{{"timeline", trial.record.timeline},
+                      {"words", trial.words},
+                      {"ambient_degc", trial.circumstances.ambient.celsius()},
+                      {"cells_at_end_of_life", trial.circumstances.cells_aged},
+                      {"ended", ending_json(trial.record)},
+                      {"outages", list_of(trial.outages, outage_json)},
+                      {"overloads", list_of(trial.record.overloads,
+                                            [&](const run::Overload& overload) {
+                                              return overload_json(overload, trial.record);
+                                            })},
+                      {"chatters", list_of(trial.record.chatters, chatter_json)},
+                      {"books", books_json(trial.record.books)}};
 }
 
 Json extremes_json(const Prediction& prediction) {
@@ -169,10 +165,11 @@ Json keeping_json(const question::Keeping& keeping) {
 Json standby_json(const Prediction& prediction) {
   const question::Standby& standby = prediction.standby;
   return Json::Object{
-      {"adapters", list_of(standby.adapters,
-                           [](const question::MeanPower& one) {
-                             return Json(Json::Object{{"part", one.part}, {"gives_w", one.power.si()}});
-                           })},
+      {"adapters",
+       list_of(standby.adapters,
+               [](const question::MeanPower& one) {
+                 return Json(Json::Object{{"part", one.part}, {"gives_w", one.power.si()}});
+               })},
       {"loads_w", standby.loads.si()},
       {"supply_w", standby.supply.si()},
       {"pack_gives_w", standby.pack.si()}};
@@ -215,15 +212,13 @@ Json::Object prediction_json(const Prediction& prediction) {
 }
 
 Json::Object record_json(const run::Record& record, Samples samples) {
-  const std::vector<std::size_t> kept = samples == Samples::Taken
-                                            ? papers::kept_instants(record)
-                                            : std::vector<std::size_t>{};
+  const std::vector<std::size_t> kept =
+      samples == Samples::Taken ? question::kept_instants(record) : std::vector<std::size_t>{};
   Json::List channels;
   for (std::size_t c = 0; c < record.channels.size(); ++c) {
     const papers::ChannelUnit unit = papers::unit_of(record.channels[c]);
-    Json::Object channel{{"part", record.channels[c].part},
-                         {"name", record.channels[c].name},
-                         {"unit", unit.plain}};
+    Json::Object channel{
+        {"part", record.channels[c].part}, {"name", record.channels[c].name}, {"unit", unit.plain}};
     if (samples == Samples::Taken && c < record.samples_si.size()) {
       channel.emplace_back("samples", list_of(kept, [&](std::size_t k) {
                              return Json(to_seven_digits(unit.of_si(record.samples_si[c][k])));
@@ -231,26 +226,26 @@ Json::Object record_json(const run::Record& record, Samples samples) {
     }
     channels.push_back(std::move(channel));
   }
-  return {{"timeline", record.timeline},
-          {"ended", ending_json(record)},
-          {"stretches", list_of(record.stretches,
-                                [](const run::StretchSpan& span) {
-                                  return Json(Json::Object{{"begins_at_s", span.begins.si()},
-                                                           {"ends_at_s", span.ends.si()},
-                                                           {"words", span.words},
-                                                           {"has_mains", span.has_mains},
-                                                           {"ended_as_asked", span.ended_as_asked}});
-                                })},
-          {"events", list_of(record.events,
-                             [](const run::Event& event) {
-                               return Json(Json::Object{{"at_s", event.at.si()},
-                                                        {"part", event.part},
-                                                        {"words", event.words}});
-                             })},
-          {"books", books_json(record.books)},
-          {"instants_s",
-           list_of(kept, [&](std::size_t k) { return Json(record.instants[k].si()); })},
-          {"channels", std::move(channels)}};
+  return {
+      {"timeline", record.timeline},
+      {"ended", ending_json(record)},
+      {"stretches", list_of(record.stretches,
+                            [](const run::StretchSpan& span) {
+                              return Json(Json::Object{{"begins_at_s", span.begins.si()},
+                                                       {"ends_at_s", span.ends.si()},
+                                                       {"words", span.words},
+                                                       {"has_mains", span.has_mains},
+                                                       {"ended_as_asked", span.ended_as_asked}});
+                            })},
+      {"events", list_of(record.events,
+                         [](const run::Event& event) {
+                           return Json(Json::Object{{"at_s", event.at.si()},
+                                                    {"part", event.part},
+                                                    {"words", event.words}});
+                         })},
+      {"books", books_json(record.books)},
+      {"instants_s", list_of(kept, [&](std::size_t k) { return Json(record.instants[k].si()); })},
+      {"channels", std::move(channels)}};
 }
 
 }  // namespace tideover::service

@@ -10,7 +10,7 @@ namespace tideover::service {
 
 [[nodiscard]] Json::Object prediction_json(const question::Prediction& prediction);
 /// Everything one run left behind; samples only if asked for: thinned as
-/// papers/thinning.hpp says, to seven digits.
+/// question/thinning.hpp says, to seven digits.
 enum class Samples { Left, Taken };
 [[nodiscard]] Json::Object record_json(const run::Record& record, Samples samples);
 

@@ -41,15 +41,17 @@ void add_outages(const question::Trial& trial, std::vector<Line>& lines) {
   std::size_t told = 0;
   for (const question::Outage& outage : trial.outages) {
     if (told++ == most) {
-      lines.push_back({Tone::Quiet, fmt::format("  and {} outages more", trial.outages.size() - most)});
+      lines.push_back(
+          {Tone::Quiet, fmt::format("  and {} outages more", trial.outages.size() - most)});
       return;
     }
     for (const question::Serving& serving : outage.servings) {
       lines.push_back({Tone::Plain, "  " + served_words(serving, outage)});
     }
     if (outage.cut_off) {
-      lines.push_back({Tone::Plain, fmt::format("  pack cut off after {}{}", show_time(*outage.cut_off),
-                                                outage.ended_by.empty() ? "" : ": " + outage.ended_by)});
+      lines.push_back(
+          {Tone::Plain, fmt::format("  pack cut off after {}{}", show_time(*outage.cut_off),
+                                    outage.ended_by.empty() ? "" : ": " + outage.ended_by)});
     }
     if (outage.full_after) {
       lines.push_back({Tone::Plain, "  full again after " + show_time(*outage.full_after)});
@@ -72,8 +74,8 @@ void add_standing(const question::Prediction& prediction, std::vector<Line>& lin
   lines.push_back({Tone::Plain, "  the supply itself takes " + quantity::show(standby.supply)});
   const auto keeping = [&](const question::Keeping& one, const std::string& from) {
     if (!one.was_tried) return;
-    lines.push_back({Tone::Plain, fmt::format("  {}: cells above their lowest voltage for {}{}", from,
-                                              one.lasts ? "" : "more than ",
+    lines.push_back({Tone::Plain, fmt::format("  {}: cells above their lowest voltage for {}{}",
+                                              from, one.lasts ? "" : "more than ",
                                               show_time(one.lasts.value_or(one.watched)))});
   };
   keeping(prediction.dark, "after a cut-off, mains still away");
@@ -92,20 +94,22 @@ std::vector<Line> prediction_lines(const build::Build& build,
   std::vector<Line> lines;
   lines.push_back({Tone::Strong, build.title.empty() ? build.file : build.title});
   if (prediction.is_partial) lines.push_back({Tone::Bad, "Stopped: what follows is partial."});
-  for (const std::string& sentence : prediction.verdict.headline) lines.push_back({Tone::Plain, sentence});
+  for (const std::string& sentence : prediction.verdict.headline)
+    lines.push_back({Tone::Plain, sentence});
   if (prediction.verdict.outcome == Answer::Holds) {
     lines.push_back({Tone::Good, "Nothing fails and nothing is tight."});
   }
   for (const question::Judgement& one : prediction.verdict.judgements) {
     if (one.answer == Answer::Holds) continue;
-    lines.push_back({tone_of(one.answer),
-                     fmt::format("{:<8}{}", in_words(one.answer), one.sentence)});
+    lines.push_back(
+        {tone_of(one.answer), fmt::format("{:<8}{}", in_words(one.answer), one.sentence)});
     if (!one.remedy.empty()) lines.push_back({Tone::Plain, "        To change: " + one.remedy});
   }
   for (const question::Trial* trial : prediction.trials()) {
     if (trial->outages.empty()) continue;
     lines.push_back({});
-    lines.push_back({Tone::Strong, fmt::format("Timeline {}, {}", trial->record.timeline, trial->words)});
+    lines.push_back(
+        {Tone::Strong, fmt::format("Timeline {}, {}", trial->record.timeline, trial->words)});
     add_outages(*trial, lines);
   }
   lines.push_back({});

@@ -49,8 +49,8 @@ Reply report(const Request& request, base::Progress& progress) {
   }
   write(out / "report.html", papers::report_html(build.value(), prediction, version()), reply);
   write(out / "run.csv", papers::run_csv(prediction.usual.record), reply);
-  write(out / "run.json", write_json(run_document(build.value(), prediction), Layout::OneLine) + "\n",
-        reply);
+  write(out / "run.json",
+        write_json(run_document(build.value(), prediction), Layout::OneLine) + "\n", reply);
   Json::Object json = preamble("report", build.value());
   for (auto& entry : prediction_json(prediction)) json.push_back(std::move(entry));
   Json::List written;

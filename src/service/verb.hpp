@@ -15,9 +15,9 @@ namespace tideover::service {
 
 /// How an answer ended; the program's exit status.
 enum class Status {
-  Met = 0,        ///< needs are met and nothing fails
+  Met = 0,  ///< needs are met and nothing fails
   NotMet = 1,
-  Refused = 2,    ///< the sheet or the call is wrong
+  Refused = 2,  ///< the sheet or the call is wrong
   OurFault = 3,
   Stopped = 130,  ///< by the user; what was written is whole and says that it is partial
 };
@@ -36,17 +36,17 @@ struct Line {
 
 struct Reply {
   Status status = Status::Met;
-  std::vector<Line> lines;               ///< for people
-  Json json;                             ///< the same for programs
-  std::string document;                  ///< if not empty, all there is to print for either
-  base::Problems problems;               ///< of the sheet, the call or the files
+  std::vector<Line> lines;  ///< for people
+  Json json;                ///< the same for programs
+  std::string document;     ///< if not empty, all there is to print for either
+  base::Problems problems;  ///< of the sheet, the call or the files
   std::vector<std::filesystem::path> written;
 };
 
 struct Verb {
   std::string_view name;
-  std::string_view means;                ///< one line
-  std::string_view explains;             ///< a paragraph
+  std::string_view means;     ///< one line
+  std::string_view explains;  ///< a paragraph
   bool takes_folder = true;
   Reply (*answer)(const Request& request, base::Progress& progress);
 };

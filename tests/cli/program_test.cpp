@@ -152,7 +152,8 @@ TEST_CASE("a folder without a sheet is status 2") {
 
 TEST_CASE("a broken sheet gets every message with its place, and nothing is run") {
   const Workbench bench;
-  bench.put("hut/sheet.toml", "[parts.sea]\nkind = \"load\"\ndraws = \"3 V\"\naccepts = \"20 V to\"\n");
+  bench.put("hut/sheet.toml",
+            "[parts.sea]\nkind = \"load\"\ndraws = \"3 V\"\naccepts = \"20 V to\"\n");
   const auto ran = bench.run("report hut");
   CHECK(ran.status == 2);
   CHECK(ran.out.empty());
@@ -172,7 +173,8 @@ TEST_CASE("the same for programs: problems as JSON on standard output") {
   const auto* const problems = json.value().find("problems");
   REQUIRE(problems != nullptr);
   REQUIRE(problems->list() != nullptr);
-  CHECK(problems->list()->front().find("line")->number() == 2.0);
+  CHECK(problems->list()->back().find("line")->number() == 2.0);
+  CHECK(problems->list()->back().find("remedy")->text()->find("`load`") != std::string::npos);
 }
 
 TEST_CASE("reading checks a sheet and writes nothing") {
@@ -216,7 +218,8 @@ TEST_CASE("completion prints a script") {
   const auto ran = bench.run("completion bash");
   CHECK(ran.status == 0);
   bench.put("completion.bash", ran.out);
-  CHECK(std::system(("bash -n '" + (bench.root() / "completion.bash").string() + "'").c_str()) == 0);
+  CHECK(std::system(("bash -n '" + (bench.root() / "completion.bash").string() + "'").c_str()) ==
+        0);
   CHECK(bench.run("completion tcsh").status == 2);
 }
 

@@ -159,7 +159,7 @@ TEST_CASE("an algebraic unknown jumps with the mode and is solved anew before an
 }
 
 TEST_CASE(
-    "a start whose algebraic line is singular ends Stuck and says so; a poor guess does not") {
+    "a start whose algebraic line is singular ends Stuck and says so, a poor guess does not") {
   const auto system_of = [] {
     return SmallSystem(
         {char{0}, char{1}},

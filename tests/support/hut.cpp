@@ -100,10 +100,10 @@ HutRun::HutRun(double dark_s) : dark_s_(dark_s) {
                       channel("pack", "cell temperature", Kelvin::dimension, true),
                       channel("leads.sea_supply", "current", Ampere::dimension)};
   const double kelvin = Temperature::zero_celsius_k;
-  const std::vector<double> on_mains{24.0, 0.125, 12.0, 0.25, 24.1, 0.75, 0.5,
-                                     20.0, 0.01,  5e5,  kelvin + 20.0, 0.125};
-  const std::vector<double> in_the_dark{22.0, 0.14, 11.5, 0.26, 0.0, 0.0, 0.0,
-                                        18.0, 0.5,  2e5,  kelvin + 24.0, 0.14};
+  const std::vector<double> on_mains{24.0, 0.125, 12.0, 0.25, 24.1,          0.75,
+                                     0.5,  20.0,  0.01, 5e5,  kelvin + 20.0, 0.125};
+  const std::vector<double> in_the_dark{22.0, 0.14, 11.5, 0.26, 0.0,           0.0,
+                                        0.0,  18.0, 0.5,  2e5,  kelvin + 24.0, 0.14};
   record_.samples_si.assign(record_.channels.size(), {});
   for (const double at : {0.0, loss_s(), loss_s(), return_s(), return_s(), end_s()}) {
     const bool is_dark = record_.instants.size() == 2 || record_.instants.size() == 3;
@@ -171,7 +171,8 @@ run::Record HutRun::record() const {
   for (const std::vector<double>& samples : made.samples_si) {
     const auto [low, high] = std::ranges::minmax_element(samples);
     made.lowest.push_back({*low, made.instants[static_cast<std::size_t>(low - samples.begin())]});
-    made.highest.push_back({*high, made.instants[static_cast<std::size_t>(high - samples.begin())]});
+    made.highest.push_back(
+        {*high, made.instants[static_cast<std::size_t>(high - samples.begin())]});
   }
   return made;
 }

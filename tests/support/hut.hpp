@@ -1,5 +1,5 @@
-// A small supply in a hut and a run of it, both written by hand: what questions and papers are asked
-// about in their tests. Nothing here comes out of the solver.
+// A small supply in a hut and a run of it, both written by hand: what questions and papers are
+// asked about in their tests. Nothing here comes out of the solver.
 #pragma once
 
 #include <string>
@@ -11,7 +11,8 @@
 namespace tideover::test {
 
 // Two loads (sea: 20 V to 28 V, rides 10 ms; radio: 9 V to 15 V), adapter mains24 of 1.5 A, a pack
-// of 5 groups of 2 cells, a charger set to 800 mA. Asked for: 4 h, full again in 14 h, 2 to 34 degC.
+// of 5 groups of 2 cells, a charger set to 800 mA. Asked for: 4 h, full again in 14 h, 2 to 34
+// degC.
 build::Build hut();
 
 // Mains for an hour, none for `dark_s`, mains for ten hours. Both loads are served throughout; the

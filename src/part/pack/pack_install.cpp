@@ -103,7 +103,8 @@ std::array<network::StateStart, static_cast<std::size_t>(Group::states)> starts(
                                                                                 double gap_v) {
   std::array<network::StateStart, static_cast<std::size_t>(Group::states)> all;
   for (auto& state : all) state = {"polarisation", 0.0, 1.0};
-  all[0] = {"charge", charge, 1.0};
+  // Its error adds up over a discharge and moves the cut-off: a tenth of the usual is allowed.
+  all[0] = {"charge", charge, 0.1};
   // Mains behind it: the last thing that happened was charging. Its error is judged by the voltage
   // it makes, against one volt as all voltages are.
   all[1] = {"branch", 1.0, 2.0 / std::max(gap_v, 0.01)};

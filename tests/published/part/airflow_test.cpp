@@ -43,7 +43,7 @@ part::FanPoint point(quantity::Volt voltage, quantity::Ampere current) {
 }  // namespace
 
 TEST_CASE(
-    "airflow for a watt and a kelvin: 1.749, 1.779, 1.869 CFM at 20, 25, 40 degC; calculated") {
+    "airflow for a watt and a kelvin: 1.749, 1.779, 1.869 CFM at 20, 25, 40 degC, calculated") {
   CHECK(relative_error(cfm(1.0, 1.0, 20_degC), 1.749) < 3e-3);
   CHECK(relative_error(cfm(1.0, 1.0, 25_degC), 1.779) < 3e-3);
   CHECK(relative_error(cfm(1.0, 1.0, 40_degC), 1.869) < 3e-3);
@@ -56,7 +56,7 @@ TEST_CASE(
 }
 
 TEST_CASE(
-    "airflow for 100 W and 35 K, 500 W and 15 K, 20 W and 10 K; parkermotion read, calculated") {
+    "airflow for 100 W and 35 K, 500 W and 15 K, 20 W and 10 K, parkermotion read, calculated") {
   CHECK(relative_error(cfm(100.0, 35.0, 22_degC), 5.03) < 0.01);
   CHECK(relative_error(cfm(500.0, 15.0, 22_degC), 58.7) < 0.01);
   CHECK(relative_error(cfm(20.0, 10.0, 22_degC), 3.52) < 0.01);
@@ -77,7 +77,7 @@ TEST_CASE("fan laws at 0.8 of the speed, from memory") {
 }
 
 TEST_CASE(
-    "a measured fan: 150 mA at 12 V takes 71 mA at 6 V whatever its label says; common practice, "
+    "a measured fan: 150 mA at 12 V takes 71 mA at 6 V whatever its label says, common practice, "
     "no source") {
   part::Fan fan = labelled_12_v_fan();
   fan.measured.push_back(point(12_V, 150_mA));

@@ -50,7 +50,7 @@ TEST_CASE("gauge diameters of ASTM B258, hyperphysics wire table, read") {
   CHECK(relative_error(part::gauge_diameter(-3).si(), 0.4600 * inch_m) < 1e-12);
 }
 
-TEST_CASE("gauge steps: six gauges halve the diameter, three the area; calculated") {
+TEST_CASE("gauge steps: six gauges halve the diameter, three the area, calculated") {
   const double step = part::gauge_diameter(19).si() / part::gauge_diameter(20).si();
   CHECK(relative_error(step, 1.12293) < 1e-4);
   CHECK(relative_error(part::gauge_diameter(14).si() / part::gauge_diameter(20).si(), 2.0050) <
@@ -85,7 +85,7 @@ TEST_CASE("gauge resistance, diameter and area in metric units, calculated") {
   CHECK(relative_error(part::gauge_area(24).si(), 0.2047e-6) < 5e-4);
 }
 
-TEST_CASE("warm copper: 18 AWG at 75 degC, calculated; 12 AWG at 65 degC, misumi chart, read") {
+TEST_CASE("warm copper: 18 AWG at 75 degC, calculated, 12 AWG at 65 degC, misumi chart, read") {
   CHECK(relative_error(solid_ohm_per_m(18, 75_degC), 25.48e-3) < 1e-3);
   CHECK(relative_error(solid_ohm_per_m(12, 65_degC) * thousand_feet_m, 1.868) < 1e-3);
 }

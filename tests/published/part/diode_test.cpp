@@ -122,7 +122,7 @@ TEST_CASE("silicon at constant current falls by about 2 mV/K (Sedra/Smith sec. 3
 }
 
 TEST_CASE(
-    "two points of a 3 A Schottky fit 61.6 mOhm and 0.372 V at 1 A (datasheet, read; computed)") {
+    "two points of a 3 A Schottky fit 61.6 mOhm and 0.372 V at 1 A (datasheet, read, computed)") {
   const auto fit = fit_junction({{0.525_V, 3_A}, {0.950_V, 9.4_A}}, where_vt_is(0.027), 1.0, 0_Ohm);
   REQUIRE(fit);
   CHECK(relative_error(fit.value().series.si(), 61.6e-3) < 1e-3);

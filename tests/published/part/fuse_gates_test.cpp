@@ -168,7 +168,7 @@ TEST_CASE("pulses: 22, 29, 38, 48 % of the melting I2t (a maker's guide, read)")
   CHECK_FALSE(allowed_pulse_share(100'001));
 }
 
-TEST_CASE("pulses: I2t by shape; 10 A for 5 ms is 0.50 A2s (a maker's guide, read)") {
+TEST_CASE("pulses: I2t by shape, 10 A for 5 ms is 0.50 A2s (a maker's guide, read)") {
   CHECK(relative_error(pulse_integral(PulseShape::Rectangle, 10_A, 5_ms).si(), 0.50) < 1e-12);
   CHECK(relative_error(pulse_integral(PulseShape::Ramp, 10_A, 5_ms).si(), 0.50 / 3) < 1e-12);
   CHECK(relative_error(pulse_integral(PulseShape::HalfSine, 10_A, 5_ms).si(), 0.25) < 1e-12);

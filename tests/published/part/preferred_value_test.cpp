@@ -45,7 +45,7 @@ TEST_CASE("E24 differs from the rounded power of ten at eight values, read lists
   CHECK(printed_where_off == std::vector{27, 30, 33, 36, 39, 43, 47, 82});
 }
 
-TEST_CASE("4.2 and 8.3 are no preferred values, though pages print them; read") {
+TEST_CASE("4.2 and 8.3 are no preferred values, though pages print them, read") {
   CHECK(part::nearest_preferred(4.2_Ohm, Series::E24).si() == doctest::Approx(4.3));
   CHECK(part::nearest_preferred(83_Ohm, Series::E24).si() == doctest::Approx(82.0));
   CHECK(part::nearest_preferred(83_Ohm, Series::E12).si() == doctest::Approx(82.0));
@@ -60,7 +60,7 @@ TEST_CASE("E96 starts 100 102 105 107 110 113 115 118 121 and ends 976, read") {
 }
 
 TEST_CASE(
-    "indicator at 12 V, 2.1 V, 10 mA: 1.0 kohm, 9.9 mA; 12.3 mA and 0.151 W at 14.4 V; "
+    "indicator at 12 V, 2.1 V, 10 mA: 1.0 kohm, 9.9 mA, 12.3 mA and 0.151 W at 14.4 V, "
     "calculated") {
   const auto series = part::led_series_resistor(12_V, 2.1_V, 10_mA, Series::E12);
   CHECK(series.si() == doctest::Approx(1000.0));
@@ -73,7 +73,7 @@ TEST_CASE(
   CHECK(heat_w < part::Led().series_rated.si());
 }
 
-TEST_CASE("indicator at 5 V, 3.0 V, 5 mA: 390 ohm of E12 and E24, 402 of E96; calculated") {
+TEST_CASE("indicator at 5 V, 3.0 V, 5 mA: 390 ohm of E12 and E24, 402 of E96, calculated") {
   CHECK(part::led_series_resistor(5_V, 3_V, 5_mA, Series::E12).si() == doctest::Approx(390.0));
   CHECK(part::led_series_resistor(5_V, 3_V, 5_mA, Series::E24).si() == doctest::Approx(390.0));
   CHECK(part::led_series_resistor(5_V, 3_V, 5_mA, Series::E96).si() == doctest::Approx(402.0));

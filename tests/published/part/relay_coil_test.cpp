@@ -83,7 +83,7 @@ TEST_CASE("coil: 16 V at 25 degC are 19.7, 20.6, 12.9 V at 85, 100, -25 degC (no
 }
 
 TEST_CASE(
-    "coil: 290 Ohm at 25 degC are 401.8 Ohm at 125 degC (note, read; its chart rounds to 403)") {
+    "coil: 290 Ohm at 25 degC are 401.8 Ohm at 125 degC (note, read, its chart rounds to 403)") {
   CHECK(relative_error(relay_of(290, 9, 25).resistance_at(125_degC).si(), 401.8) < 5e-4);
 }
 
@@ -93,7 +93,7 @@ TEST_CASE("coil: 90 Ohm, 6.5 V at 20 degC are 104.1 Ohm, 7.52 V at 60 degC (note
   CHECK(relative_error(relay.pick_up_at(60_degC).si(), 7.52) < 1e-3);
 }
 
-TEST_CASE("rise by resistance: 60.4, 64.9, 48.9 K (IEC 60034-1 8.6.2, from memory; computed)") {
+TEST_CASE("rise by resistance: 60.4, 64.9, 48.9 K (IEC 60034-1 8.6.2, from memory, computed)") {
   CHECK(std::abs(rise_by_resistance(320_Ohm, 400_Ohm, 23_degC, 27_degC).si() - 60.4) < 0.1);
   CHECK(std::abs(rise_by_resistance(100_Ohm, 125_Ohm, 25_degC, 25_degC).si() - 64.9) < 0.1);
   CHECK(std::abs(rise_by_resistance(400_Ohm, 480_Ohm, 20_degC, 22_degC).si() - 48.9) < 0.1);
@@ -146,7 +146,7 @@ TEST_CASE("release: closed form for a resistor across the coil, and next to noth
 }
 
 TEST_CASE(
-    "12 V coil of 0.36 W: 30 mA; behind three silicon diodes 24 mA and 10 V "
+    "12 V coil of 0.36 W: 30 mA, behind three silicon diodes 24 mA and 10 V "
     "(common practice, no source)") {
   Relay relay = small_relay();
   CoilBench direct(relay, 12.0, 23.0);
@@ -161,7 +161,7 @@ TEST_CASE(
 }
 
 TEST_CASE(
-    "the same coil at 10 V: 23 to 25 mA; it moves at 7 V and not below "
+    "the same coil at 10 V: 23 to 25 mA, it moves at 7 V and not below "
     "(common practice, no source)") {
   CoilBench at10(small_relay(), 10.0, 27.0);
   at10.bench.go(3600.0);

@@ -228,7 +228,7 @@ TEST_CASE("given every word for how a stretch ends, then it is that end") {
   }
 }
 
-TEST_CASE("given a stated start, then it is kept; without one the build starts settled") {
+TEST_CASE("given a stated start, then it is kept, without one the build starts settled") {
   const build::Build build = read_whole();
   CHECK(build.start.charge.at("pack").nominal() == 80_percent);
   CHECK(build.start.temperature.at("pack").nominal() == 10_degC);

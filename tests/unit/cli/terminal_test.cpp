@@ -21,7 +21,8 @@ TEST_CASE("colour is for terminals that want it") {
   CHECK(printed(bad, {}) == "fails\n");
   CHECK(printed(bad, {.is_terminal = true}) == "fails\n");
   CHECK(printed(bad, {.is_terminal = true, .is_coloured = true}) == "\x1b[31;1mfails\x1b[0m\n");
-  CHECK(printed({service::Tone::Plain, "so"}, {.is_terminal = true, .is_coloured = true}) == "so\n");
+  CHECK(printed({service::Tone::Plain, "so"}, {.is_terminal = true, .is_coloured = true}) ==
+        "so\n");
 }
 
 TEST_CASE("a pipe gets whole lines") {

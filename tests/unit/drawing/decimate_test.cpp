@@ -71,7 +71,7 @@ TEST_CASE("given any line, each column keeps its lowest and highest value exactl
   }));
 }
 
-TEST_CASE("given a gap, the line breaks; a gap no wider than a column does not show") {
+TEST_CASE("given a gap, the line breaks, a gap no wider than a column does not show") {
   const std::vector<double> x{0.0, 1.0, 2.0, 3.0, 4.0, 4.01, 4.02, 5.0};
   const std::vector<double> y{1.0, 2.0, nothing, 3.0, 4.0, nothing, 4.5, 5.0};
   const std::vector<Run> runs = decimated(x, y, 0.1);

@@ -28,8 +28,7 @@ question::Prediction prediction() {
   const build::Build build = hut();
   found.standby = question::standby_of(build, found.usual.record);
   found.head_room = question::head_room_of(build, found.usual.record);
-  found.verdict =
-      question::judge({build, found.usual, found.worn, found.hot, found.head_room});
+  found.verdict = question::judge({build, found.usual, found.worn, found.hot, found.head_room});
   return found;
 }
 
@@ -112,7 +111,7 @@ TEST_CASE("every value, lead and account is in the report") {
   // A stated value with its origin and source, a default with the reason for it.
   CHECK(contains(html, "24.1\u00a0V</td><td>measured</td><td>bench"));
   CHECK(contains(html, "<td>default</td>"));
-  CHECK(contains(html, "assumed: not at all"));
+  CHECK(contains(html, "assumed: at once"));
   CHECK(contains(html, "0.75\u00a0mm\u00b2"));
   CHECK(contains(html, "sea_relay</td><td>lets go"));
   CHECK(contains(html, "12\u00a0ms after the mains goes"));

@@ -21,9 +21,12 @@ Rows read_csv(const std::string& text) {
   for (std::size_t k = 0; k < text.size(); ++k) {
     std::string& cell = rows.back().back();
     if (quoted) {
-      if (text[k] != '"') cell += text[k];
-      else if (k + 1 < text.size() && text[k + 1] == '"') cell += text[++k];
-      else quoted = false;
+      if (text[k] != '"')
+        cell += text[k];
+      else if (k + 1 < text.size() && text[k + 1] == '"')
+        cell += text[++k];
+      else
+        quoted = false;
     } else if (text[k] == '"') {
       quoted = true;
     } else if (text[k] == ',') {
@@ -62,8 +65,10 @@ TEST_CASE("a run reads back from its table, units in the heads") {
     REQUIRE(rows[k + 1].size() == 1 + record.channels.size());
     CHECK(number(rows[k + 1][0]) == record.instants[k].si());
     CHECK(number(rows[k + 1][1]) == doctest::Approx(record.samples_si[0][k]).epsilon(1e-6));
-    CHECK(number(rows[k + 1][10]) == doctest::Approx(record.samples_si[9][k] / 3600.0).epsilon(1e-6));
-    CHECK(number(rows[k + 1][11]) == doctest::Approx(record.samples_si[10][k] - 273.15).epsilon(1e-6));
+    CHECK(number(rows[k + 1][10]) ==
+          doctest::Approx(record.samples_si[9][k] / 3600.0).epsilon(1e-6));
+    CHECK(number(rows[k + 1][11]) ==
+          doctest::Approx(record.samples_si[10][k] - 273.15).epsilon(1e-6));
   }
 }
 
@@ -77,6 +82,4 @@ TEST_CASE("a name with commas and quotes keeps its column") {
   CHECK(rows[0] == std::vector<std::string>{"time [s]", "a,\"b\" voltage [V]"});
 }
 
-TEST_CASE("a run without samples is a head alone") {
-  CHECK(papers::run_csv({}) == "time [s]\r\n");
-}
+TEST_CASE("a run without samples is a head alone") { CHECK(papers::run_csv({}) == "time [s]\r\n"); }

@@ -23,8 +23,7 @@ TEST_CASE("what HTML would take for its own is made safe") {
 }
 
 TEST_CASE("words in back quotes stay as they are") {
-  CHECK(typeset("say `a = \"5 degC\"` there") ==
-        "say <code>a = &quot;5 degC&quot;</code> there");
+  CHECK(typeset("say `a = \"5 degC\"` there") == "say <code>a = &quot;5 degC&quot;</code> there");
   CHECK(typeset("a lone ` quote") == "a lone  quote");
 }
 

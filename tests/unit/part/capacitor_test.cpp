@@ -64,7 +64,7 @@ TEST_CASE("at the end of its life a capacitor has a fifth less and twice the ser
 }
 
 TEST_CASE(
-    "life doubles for every 10 K: 2000 h at 105 degC are 128000 h at 45 degC; common practice, "
+    "life doubles for every 10 K: 2000 h at 105 degC are 128000 h at 45 degC, common practice, "
     "no source") {
   CHECK(hold_up().life_at(45_degC).si() == doctest::Approx(128000.0 * 3600.0));
 }

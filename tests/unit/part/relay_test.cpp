@@ -78,7 +78,7 @@ struct ContactWatch final : hybrid::Observer {
 
 }  // namespace
 
-TEST_CASE("given a dead coil, then common lies on rest; when it is fed, then on work") {
+TEST_CASE("given a dead coil, then common lies on rest, when it is fed, then on work") {
   Changeover build(small_relay());
   build.bench.go(0.01);
   CHECK(build.rest());

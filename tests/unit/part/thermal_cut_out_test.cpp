@@ -77,7 +77,7 @@ TEST_CASE("given little current, then it stays closed") {
   CHECK(build.bench.reads("t1", "current") == doctest::Approx(6.0 / 11.0).epsilon(1e-3));
 }
 
-TEST_CASE("given no reset temperature, then it is 20 K below; one above it is named") {
+TEST_CASE("given no reset temperature, then it is 20 K below, one above it is named") {
   ThermalCutOut part;
   CHECK(part.resets_at() == 50_degC);
   part.resets = stated(80_degC);

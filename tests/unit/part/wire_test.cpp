@@ -137,7 +137,7 @@ TEST_CASE("a wrong colour is told under its key, no colour is none of our busine
   CHECK(wire.contradictions().empty());
 }
 
-TEST_CASE("longer, hotter, thinner: more resistance; hotter, thinner: less current") {
+TEST_CASE("longer, hotter, thinner: more resistance, hotter, thinner: less current") {
   CHECK(rc::check("wire is monotone", [] {
     const Wire wire = any_lead();
     const auto at = Temperature::of_celsius(between(0.0, 60.0));

@@ -79,7 +79,8 @@ TEST_CASE("a restart at the loss of mains is an interruption, not the end") {
 }
 
 TEST_CASE("a restart as the mains comes back is told apart") {
-  const Outage outage = only_outage(HutRun(2.0 * hour_s).interrupted("sea", 2.0 * hour_s + 0.6, 40.0));
+  const Outage outage =
+      only_outage(HutRun(2.0 * hour_s).interrupted("sea", 2.0 * hour_s + 0.6, 40.0));
   const Serving& sea = serving(outage, "sea");
   REQUIRE(sea.interruptions.size() == 1);
   CHECK(sea.interruptions[0].when == Interruption::When::AtReturn);
@@ -111,6 +112,4 @@ TEST_CASE("waiting for a full pack in vain is told") {
   CHECK(outage.waited_for_full);
 }
 
-TEST_CASE("a record without stretches has no outage") {
-  CHECK(outages_of({}).empty());
-}
+TEST_CASE("a record without stretches has no outage") { CHECK(outages_of({}).empty()); }

@@ -88,3 +88,15 @@ TEST_CASE("only a timeline with a long enough outage can judge the needs") {
   CHECK_FALSE(can_judge(timeline(one_plug, 0.0, Until::AllLoadsLost), needs));
   CHECK_FALSE(can_judge({}, needs));
 }
+
+TEST_CASE("what lasts is told from what flashes by") {
+  tideover::run::Record record;
+  record.channels = {{"leads.plus", "current", tideover::quantity::Ampere::dimension}};
+  for (const double at : {0.0, 100.0, 100.0, 100.001, 100.001, 200.0}) {
+    record.instants.push_back(Second::of_si(at));
+  }
+  // Two amperes backwards for a hundred seconds, thirty for a millisecond, one for a hundred.
+  record.samples_si = {{-2.0, -2.0, 30.0, 30.0, 1.0, 1.0}};
+  CHECK(lasting_size(record, 0) == doctest::Approx(2.0).epsilon(30e-3 / 2.0));
+  CHECK(lasting_size({}, 0) == 0.0);
+}

@@ -15,8 +15,10 @@ using tideover::service::write_json;
 using namespace tideover;
 
 TEST_CASE("objects keep their order and numbers their digits") {
-  const Json json = Json::Object{{"b", 0.1}, {"a", 3}, {"t", "x\"\n\u00b5"}, {"n", {}}, {"f", true}};
-  CHECK(write_json(json, Layout::OneLine) == "{\"b\":0.1,\"a\":3,\"t\":\"x\\\"\\n\u00b5\",\"n\":null,\"f\":true}");
+  const Json json =
+      Json::Object{{"b", 0.1}, {"a", 3}, {"t", "x\"\n\u00b5"}, {"n", {}}, {"f", true}};
+  CHECK(write_json(json, Layout::OneLine) ==
+        "{\"b\":0.1,\"a\":3,\"t\":\"x\\\"\\n\u00b5\",\"n\":null,\"f\":true}");
 }
 
 TEST_CASE("what is written reads back") {
@@ -50,7 +52,8 @@ TEST_CASE("hostile JSON is a problem with its place") {
 
 TEST_CASE("a record reads back from its JSON") {
   const run::Record record = test::HutRun().record();
-  const auto read = read_json(write_json(service::record_json(record, service::Samples::Taken), Layout::OneLine));
+  const auto read =
+      read_json(write_json(service::record_json(record, service::Samples::Taken), Layout::OneLine));
   REQUIRE(read);
   const Json& json = read.value();
   const auto* const instants = json.find("instants_s")->list();

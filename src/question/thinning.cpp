@@ -1,9 +1,11 @@
-#include "papers/thinning.hpp"
+#include "question/thinning.hpp"
 
 #include <algorithm>
 #include <numeric>
+#include <type_traits>
+#include <utility>
 
-namespace tideover::papers {
+namespace tideover::question {
 
 namespace {
 
@@ -54,4 +56,17 @@ std::vector<std::size_t> kept_instants(const run::Record& record, std::size_t mo
   return kept;
 }
 
-}  // namespace tideover::papers
+void thin(run::Record& record, std::size_t most) {
+  if (record.instants.size() <= most) return;
+  const std::vector<std::size_t> kept = kept_instants(record, most);
+  const auto take = [&](auto& all) {
+    std::remove_reference_t<decltype(all)> left;
+    left.reserve(kept.size());
+    for (const std::size_t k : kept) left.push_back(all[k]);
+    all = std::move(left);
+  };
+  take(record.instants);
+  for (std::vector<double>& samples : record.samples_si) take(samples);
+}
+
+}  // namespace tideover::question

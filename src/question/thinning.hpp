@@ -6,7 +6,7 @@
 
 #include "run/record.hpp"
 
-namespace tideover::papers {
+namespace tideover::question {
 
 /// Rows that a spreadsheet shows without complaint.
 inline constexpr std::size_t most_rows = 4000;
@@ -17,4 +17,7 @@ inline constexpr std::size_t most_rows = 4000;
 [[nodiscard]] std::vector<std::size_t> kept_instants(const run::Record& record,
                                                      std::size_t most = most_rows);
 
-}  // namespace tideover::papers
+/// Leaves only those samples in the record; extremes, events and books stay as they are.
+void thin(run::Record& record, std::size_t most = most_rows);
+
+}  // namespace tideover::question

@@ -1,11 +1,11 @@
-#include "papers/thinning.hpp"
+#include "question/thinning.hpp"
 
 #include <algorithm>
 
 #include <doctest/doctest.h>
 
 using namespace tideover;
-using papers::kept_instants;
+using question::kept_instants;
 
 namespace {
 
@@ -48,4 +48,16 @@ TEST_CASE("more events than rows are thinned too") {
 
 TEST_CASE("many samples of one instant do not hang it") {
   CHECK(kept_instants(record_of(1000, 0.0), 100).size() <= 100);
+}
+
+TEST_CASE("a thinned record keeps instants and samples together") {
+  run::Record record = record_of(1000, 1.0);
+  record.samples_si.emplace_back();
+  for (std::size_t k = 0; k < 1000; ++k) record.samples_si[0].push_back(static_cast<double>(k));
+  question::thin(record, 100);
+  REQUIRE(record.instants.size() <= 100);
+  REQUIRE(record.samples_si[0].size() == record.instants.size());
+  for (std::size_t k = 0; k < record.instants.size(); ++k) {
+    CHECK(record.instants[k].si() == record.samples_si[0][k]);
+  }
 }
