@@ -34,6 +34,7 @@ ImplicitStep::ImplicitStep(const System& system, const Tableau& tableau, double 
       statistics_(statistics),
       differential_(system.differential()),
       scale_(system.scale()),
+      stride_(system.stride()),
       elimination_(system.pattern()) {
   const auto n = static_cast<std::size_t>(system.size());
   const auto entries = static_cast<std::size_t>(system.pattern().entry_count());
@@ -42,6 +43,7 @@ ImplicitStep::ImplicitStep(const System& system, const Tableau& tableau, double 
   for (int k = 0; k < system.size(); ++k) {
     const bool is_differential = differential_[static_cast<std::size_t>(k)] != 0;
     mass_.push_back(is_differential ? 1.0 : 0.0);
+    if (std::isfinite(stride_[static_cast<std::size_t>(k)])) strided_.push_back(k);
     if (!is_differential) continue;
     states_.push_back(k);
     state_diagonal_.push_back(system.pattern().find(k, k));
@@ -314,7 +316,14 @@ double ImplicitStep::judge(double h, From from) {
       worst_ = k;
     }
   }
-  return std::isfinite(sum) ? worst : sum;
+  if (!std::isfinite(sum)) return sum;
+  // A stride taken twice as far counts as an error that the controller answers with half the step.
+  for (const int k : strided_) {
+    const auto at = static_cast<std::size_t>(k);
+    const double strides = std::abs(stages_.back()[at] - stages_.front()[at]) / stride_[at];
+    worst = std::max(worst, strides * strides * strides * strides);
+  }
+  return worst;
 }
 
 Step ImplicitStep::step(double begin_s) const {

@@ -72,6 +72,8 @@ class ImplicitStep {
   Statistics& statistics_;
   std::span<const char> differential_;
   std::span<const double> scale_;
+  std::span<const double> stride_;
+  std::vector<int> strided_;  ///< unknowns with a finite stride
 
   numeric::Elimination elimination_;
   std::vector<double> jacobian_;

@@ -43,6 +43,10 @@ class System {
   [[nodiscard]] virtual std::span<const char> differential() const = 0;
   /// Typical magnitude of each unknown, > 0; errors are judged against max(|y|, scale).
   [[nodiscard]] virtual std::span<const double> scale() const = 0;
+  /// How far each unknown may move in one step at most, because f has structure on that scale that
+  /// the few stages of a longer step would not see (the knots of a measured curve); infinite where
+  /// there is none.
+  [[nodiscard]] virtual std::span<const double> stride() const = 0;
   /// f(y); both of size().
   virtual void rates(std::span<const double> y, std::span<double> f) const = 0;
 

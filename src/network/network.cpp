@@ -66,11 +66,13 @@ void Network::seal() {
     const bool stores = node.storage > 0.0;
     shape.differential.push_back(stores ? 1 : 0);
     shape.scale.push_back(node.nature == Nature::Thermal ? temperature_scale_k : voltage_scale_v);
+    shape.stride.push_back(std::numeric_limits<double>::infinity());
     shape.names.push_back(node.name);
   }
   for (const StateStart& state : shape.states) {
     shape.differential.push_back(1);
     shape.scale.push_back(state.scale);
+    shape.stride.push_back(state.stride);
     shape.names.push_back(state.name);
   }
   numeric::PatternMaker maker(unknowns);
@@ -103,6 +105,7 @@ int Network::node_count() const { return static_cast<int>(shape_->nodes.size());
 int Network::size() const { return static_cast<int>(shape_->differential.size()); }
 std::span<const char> Network::differential() const { return shape_->differential; }
 std::span<const double> Network::scale() const { return shape_->scale; }
+std::span<const double> Network::stride() const { return shape_->stride; }
 const numeric::Pattern& Network::pattern() const { return shape_->pattern; }
 
 void Network::load(std::span<const double> y) const {

@@ -10,6 +10,7 @@
 #pragma once
 
 #include <array>
+#include <limits>
 #include <memory>
 #include <span>
 #include <string>
@@ -35,6 +36,7 @@ struct StateStart {
   std::string name;      ///< "charge", "coil current": for records and messages
   double start = 0.0;    ///< value before settling
   double scale = 1.0;    ///< typical magnitude; errors are judged against it
+  double stride = std::numeric_limits<double>::infinity();  ///< see hybrid::System
 };
 
 class Network final : public hybrid::System {
@@ -96,6 +98,7 @@ class Network final : public hybrid::System {
   [[nodiscard]] int size() const override;
   [[nodiscard]] std::span<const char> differential() const override;
   [[nodiscard]] std::span<const double> scale() const override;
+  [[nodiscard]] std::span<const double> stride() const override;
   void rates(std::span<const double> y, std::span<double> f) const override;
   [[nodiscard]] const numeric::Pattern& pattern() const override;
   void jacobian(std::span<const double> y, std::span<double> f,
@@ -121,6 +124,7 @@ class Network final : public hybrid::System {
     std::vector<std::string> names;
     std::vector<char> differential;
     std::vector<double> scale;
+    std::vector<double> stride;
     numeric::Pattern pattern;
     std::vector<int> diagonal;  ///< entry (k, k) of each node
   };

@@ -28,6 +28,7 @@ class SmallSystem final : public hybrid::System {
   SmallSystem(std::vector<char> differential, Rates rates, Jacobian jacobian)
       : differential_(std::move(differential)),
         scale_(differential_.size(), 1.0),
+        stride_(differential_.size(), std::numeric_limits<double>::infinity()),
         rates_(std::move(rates)),
         jacobian_(std::move(jacobian)),
         dense_(differential_.size() * differential_.size()) {
@@ -46,6 +47,7 @@ class SmallSystem final : public hybrid::System {
   [[nodiscard]] int size() const override { return static_cast<int>(differential_.size()); }
   [[nodiscard]] std::span<const char> differential() const override { return differential_; }
   [[nodiscard]] std::span<const double> scale() const override { return scale_; }
+  [[nodiscard]] std::span<const double> stride() const override { return stride_; }
   void rates(std::span<const double> y, std::span<double> f) const override { rates_(y, f); }
   [[nodiscard]] const numeric::Pattern& pattern() const override { return pattern_; }
   void jacobian(std::span<const double> y, std::span<double> f,
@@ -72,6 +74,7 @@ class SmallSystem final : public hybrid::System {
  private:
   std::vector<char> differential_;
   std::vector<double> scale_;
+  std::vector<double> stride_;
   Rates rates_;
   Jacobian jacobian_;
   mutable std::vector<double> dense_;

@@ -18,6 +18,8 @@ using network::NodeId;
 namespace {
 
 constexpr double days_30_s = 30.0 * 86400.0;
+/// Rest-voltage tables have a point every 5 % or so; see StateStart.
+constexpr double soc_stride = 0.02;
 /// From one cell to the wrapping around the pack: assumed.
 constexpr double wrapping_w_per_k = 0.3;
 constexpr double ln2 = 0.69314718055994531;
@@ -103,8 +105,7 @@ std::array<network::StateStart, static_cast<std::size_t>(Group::states)> starts(
                                                                                 double gap_v) {
   std::array<network::StateStart, static_cast<std::size_t>(Group::states)> all;
   for (auto& state : all) state = {"polarisation", 0.0, 1.0};
-  // Its error adds up over a discharge and moves the cut-off: a tenth of the usual is allowed.
-  all[0] = {"charge", charge, 0.1};
+  all[0] = {.name = "charge", .start = charge, .scale = 1.0, .stride = soc_stride};
   // Mains behind it: the last thing that happened was charging. Its error is judged by the voltage
   // it makes, against one volt as all voltages are.
   all[1] = {"branch", 1.0, 2.0 / std::max(gap_v, 0.01)};
