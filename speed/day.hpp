@@ -16,6 +16,7 @@ struct Stretch {
   std::vector<network::Stimulus> stimuli;  ///< at its beginning
   double lasts_s = 0.0;
   bool ends_at_cut_off = false;  ///< then lasts_s is the longest it may take
+  double ends_at_s = 1e300;      ///< by the clock, if that is earlier
 };
 
 struct Day {
@@ -30,12 +31,16 @@ class DayWatch final : public hybrid::Observer {
  public:
   explicit DayWatch(const network::Network& net) : net_(net) {}
   void reacted(double time_s, std::span<const double>, const hybrid::Marks& marks) override {
-    for (std::size_t k = 0; k < marks.size(); ++k) event_times_s_.push_back(time_s);
+    for (const hybrid::Mark& mark : marks) events_.push_back({time_s, mark.who + mark.words});
   }
   [[nodiscard]] bool has_seen_enough() override { return waits_ && is_cut_off(); }
 
   void wait_for_cut_off(bool waits) { waits_ = waits; }
-  [[nodiscard]] const std::vector<double>& event_times_s() const { return event_times_s_; }
+  struct Event {
+    double time_s;
+    std::string words;
+  };
+  [[nodiscard]] const std::vector<Event>& events() const { return events_; }
 
  private:
   [[nodiscard]] bool is_cut_off() const {
@@ -45,7 +50,7 @@ class DayWatch final : public hybrid::Observer {
 
   const network::Network& net_;
   bool waits_ = false;
-  std::vector<double> event_times_s_;
+  std::vector<Event> events_;
 };
 
 /// Takes `solver` (a hybrid::Stepper or a reference::IdaRun on day.net) through the day.
@@ -58,7 +63,8 @@ void live_through(Day& day, Solver& solver, DayWatch& watch) {
     }
     if (!stretch.stimuli.empty()) solver.disturbed();
     watch.wait_for_cut_off(stretch.ends_at_cut_off);
-    static_cast<void>(solver.advance(solver.time_s() + stretch.lasts_s, watch));
+    const double end_s = std::min(solver.time_s() + stretch.lasts_s, stretch.ends_at_s);
+    static_cast<void>(solver.advance(end_s, watch));
   }
 }
 

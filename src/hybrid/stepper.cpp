@@ -16,6 +16,9 @@ constexpr double least_growth = 0.1;
 /// An event is bracketed to this share of its step, or to `locate_s` where that is more.
 constexpr double locate_share = 1e-7;
 constexpr double locate_s = 1e-8;
+constexpr int most_trials = 80;
+/// A first step this much shorter than the one tried follows its transient, not steps over it.
+constexpr double followed_share = 0.02;
 /// A step shorter than this share of the clock's reading cannot be told from none.
 constexpr double clock_grain = 1e-15;
 
@@ -44,6 +47,7 @@ void Stepper::restart(bool is_gentle) {
   }
   from_ = is_gentle ? ImplicitStep::From::Mild : ImplicitStep::From::Event;
   next_h_ = std::min(next_h_, is_gentle ? 2.0 * mild_h_ : settings_.first_step_s);
+  tried_mild_h_ = next_h_;
 }
 
 void Stepper::disturbed() {
@@ -119,51 +123,71 @@ Stepper::Tried Stepper::try_step(double h) {
   return Tried::Accepted;
 }
 
+/// Where the first of the guards that hold at `high` crosses zero, by the straight line between both
+/// ends of the bracket. The margins of an end that has stayed twice count for less each time
+/// (Dowell and Jarratt, BIT 11 (1971) 168, the Illinois method; from memory).
+double Stepper::Bracket::crossing() const {
+  double share = high;
+  for (std::size_t g = 0; g < high_margins.size(); ++g) {
+    if (high_margins[g] <= 0.0) continue;
+    const double below = low_weight * std::max(0.0, -low_margins[g]);
+    const double above = high_weight * high_margins[g];
+    share = std::min(share, low + (high - low) * below / (below + above));
+  }
+  return share;
+}
+
+/// The next length to try: the crossing itself until it stands still, then just beside it, on the
+/// side whose end is still far.
+double Stepper::Bracket::next_trial(double tolerance) {
+  const double root = crossing();
+  const bool stands_still = std::abs(root - last_root) < 20.0 * tolerance;
+  last_root = root;
+  double trial = root;
+  if (stands_still) trial += high - root > tolerance ? 0.4 * tolerance : -0.4 * tolerance;
+  if (trial <= low || trial >= high) trial = 0.5 * (low + high);
+  return trial;
+}
+
+void Stepper::Bracket::take(double trial, bool holds, const std::vector<double>& margins) {
+  if (holds) {
+    low_weight = was_high ? 0.5 * low_weight : 1.0;
+    high_weight = 1.0;
+    high = trial;
+    high_margins = margins;
+    high_holds = true;
+  } else {
+    high_weight = was_high ? 1.0 : 0.5 * high_weight;
+    low_weight = 1.0;
+    low = trial;
+    low_margins = margins;
+  }
+  was_high = holds;
+}
+
 /// Shortens the step just tried until it ends just behind the first instant at which a guard
 /// holds. Returns its length; the attempt of that length is the last one made.
 double Stepper::locate(double h) {
   const double tolerance = std::max(locate_s / h, locate_share);
-  std::vector<double> low_margins(margins_.size());
-  std::vector<double> high_margins(margins_.size());
-  double low = 0.0;
-  double high = 1.0;
-  bool high_holds = false;
+  Bracket bracket;
   double trial = first_suspect_share(h);
-  system_.guards(time_s_, y_, low_margins);
   double tried = 1.0;
-  for (int iteration = 0; iteration < 60; ++iteration) {
-    if (trial != tried) {
-      if (!step_.attempt(y_, slope_, trial * h, from_).converged) return 0.0;
-      tried = trial;
-    }
-    if (any_guard_holds(step_.value(), time_s_ + trial * h)) {
-      high = trial;
-      high_margins = margins_;
-      high_holds = true;
-    } else {
-      low = trial;
-      low_margins = margins_;
-      if (!high_holds) break;
-    }
-    if (high_holds && high - low <= tolerance) break;
-    double root = high;
-    for (std::size_t g = 0; g < high_margins.size(); ++g) {
-      if (high_margins[g] <= 0.0) continue;
-      const double rise = high_margins[g] - std::min(low_margins[g], 0.0);
-      root = std::min(root, low + (high - low) * std::max(0.0, -low_margins[g]) / rise);
-    }
-    const bool bisect = iteration % 4 == 3;
-    const double reach = std::max(0.4 * tolerance, 0.1 * std::min(root - low, high - root));
-    trial = root - low < high - root ? root + reach : root - reach;
-    if (bisect) trial = 0.5 * (low + high);
-    trial = std::clamp(trial, low + 0.3 * tolerance, high - 0.3 * tolerance);
+  system_.guards(time_s_, y_, margins_);
+  bracket.low_margins = margins_;
+  for (int iteration = 0; iteration < most_trials; ++iteration) {
+    if (trial != tried && !step_.attempt(y_, slope_, trial * h, from_).converged) return 0.0;
+    tried = trial;
+    bracket.take(trial, any_guard_holds(step_.value(), time_s_ + trial * h), margins_);
+    // A stage may have seen what the shorter step does not bear out.
+    if (!bracket.high_holds || bracket.high - bracket.low <= tolerance) break;
+    trial = bracket.next_trial(tolerance);
   }
-  if (high_holds && tried != high) {
-    if (!step_.attempt(y_, slope_, high * h, from_).converged) return 0.0;
-    tried = high;
+  if (bracket.high_holds && tried != bracket.high) {
+    if (!step_.attempt(y_, slope_, bracket.high * h, from_).converged) return 0.0;
+    tried = bracket.high;
   }
-  needs_reaction_ = high_holds;
-  if (high_holds) ++statistics_.located_events;
+  needs_reaction_ = bracket.high_holds;
+  if (bracket.high_holds) ++statistics_.located_events;
   return tried * h;
 }
 
@@ -180,7 +204,8 @@ void Stepper::accept(double end_s, Observer& observer) {
   std::copy(done.slopes.back().begin(), done.slopes.back().end(), slope_.begin());
   time_s_ = end_s;
   step_.accepted();
-  if (from_ == ImplicitStep::From::Mild) mild_h_ = h;
+  // A transient that had to be followed for once says nothing of the next.
+  if (from_ == ImplicitStep::From::Mild && h > followed_share * tried_mild_h_) mild_h_ = h;
   from_ = ImplicitStep::From::Smooth;
 }
 

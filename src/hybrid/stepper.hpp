@@ -51,6 +51,23 @@ class Stepper final : public Integrator {
  private:
   enum class Tried { Accepted, Refused, Failed };
 
+  /// Shares of a step between which the first guard begins to hold.
+  struct Bracket {
+    double low = 0.0;
+    double high = 1.0;
+    bool high_holds = false;  ///< a trial at `high` has shown it
+    bool was_high = false;    ///< which end the last trial became
+    double low_weight = 1.0;
+    double high_weight = 1.0;
+    double last_root = -1.0;
+    std::vector<double> low_margins;
+    std::vector<double> high_margins;
+
+    [[nodiscard]] double crossing() const;
+    [[nodiscard]] double next_trial(double tolerance);
+    void take(double trial, bool holds, const std::vector<double>& margins);
+  };
+
   Outcome react_to_all(Observer& observer);
   void restart(bool is_gentle);
   Tried try_step(double h);
@@ -70,7 +87,9 @@ class Stepper final : public Integrator {
   std::vector<double> margins_;
   double next_h_;
   double growth_ = 1.0;  ///< most the next step may grow by
-  double mild_h_ = std::numeric_limits<double>::infinity();  ///< last first step after a mild event
+  /// Last first step that stepped over the transient of a mild event, and the first one tried now.
+  double mild_h_ = std::numeric_limits<double>::infinity();
+  double tried_mild_h_ = 0.0;
   ImplicitStep::From from_ = ImplicitStep::From::Event;
   bool needs_reaction_ = true;
   double last_event_s_ = -std::numeric_limits<double>::infinity();

@@ -19,6 +19,13 @@ class Points {
  public:
   explicit Points(const Build& build) {
     for (const build::Join& join : build.joins) unite(join.terminals);
+    std::vector<TerminalName> earths;
+    for (const auto& part : build.parts) {
+      for (const part::Terminal& terminal : part->terminals()) {
+        if (terminal.role == part::Role::Earth) earths.push_back({part->name, terminal.name});
+      }
+    }
+    unite(earths);
     for (const auto& part : build.parts) {
       for (const auto& group : part->joined_inside()) {
         std::vector<TerminalName> terminals;

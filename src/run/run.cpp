@@ -6,6 +6,7 @@
 #include "hybrid/stepper.hpp"
 #include "run/circuit.hpp"
 #include "run/recorder.hpp"
+#include "run/settle.hpp"
 #include "run/stimuli.hpp"
 
 namespace tideover::run {
@@ -18,9 +19,6 @@ using build::Until;
 using quantity::Second;
 
 namespace {
-
-/// Settling needs the end state, not the way there.
-constexpr double settling_tolerance = 1e-5;
 
 /// One run in the making.
 class Runner {
@@ -36,8 +34,6 @@ class Runner {
   Record run(const Timeline& timeline);
 
  private:
-  std::vector<double> settle();
-  void state_start(std::span<double> y);
   std::unique_ptr<hybrid::Integrator> make_integrator(std::vector<double> y);
   bool carry_out(const Stretch& stretch, hybrid::Integrator& integrator, Recorder& recorder);
   void apply(const Change& change, hybrid::Integrator& integrator, Recorder& recorder);
@@ -49,40 +45,6 @@ class Runner {
   MainsState mains_;
   hybrid::Outcome outcome_;
 };
-
-/// From everything off and at rest through days of mains, to time zero.
-std::vector<double> Runner::settle() {
-  std::vector<double> y = circuit_.network.start();
-  hybrid::Marks marks;
-  const double begin_s = build_.start.is_settled ? -settings_.settles.si() : 0.0;
-  circuit_.network.settle(begin_s, y, true, marks);
-  if (build_.start.is_settled) {
-    hybrid::Stepper stepper(circuit_.network, {.relative_tolerance = settling_tolerance}, begin_s, y);
-    hybrid::Observer nobody;
-    outcome_ = stepper.advance(0.0, nobody);
-    y.assign(stepper.y().begin(), stepper.y().end());
-  }
-  circuit_.network.settle(0.0, y, false, marks);
-  return y;
-}
-
-void Runner::state_start(std::span<double> y) {
-  hybrid::Marks marks;
-  for (const auto& [pack, charge] : build_.start.charge) {
-    circuit_.network.stimulate(0.0, y,
-                               {.what = network::Stimulus::What::ChargeTo,
-                                .word = pack,
-                                .amount = charge.si()},
-                               marks);
-  }
-  const auto& names = circuit_.network.unknown_names();
-  for (const auto& [part, temperature] : build_.start.temperature) {
-    const auto body = std::find(names.begin(), names.end(), part + ".body");
-    if (body != names.end()) {
-      y[static_cast<std::size_t>(body - names.begin())] = temperature.si();
-    }
-  }
-}
 
 void Runner::apply(const Change& change, hybrid::Integrator& integrator, Recorder& recorder) {
   hybrid::Marks marks;
@@ -114,9 +76,9 @@ std::unique_ptr<hybrid::Integrator> Runner::make_integrator(std::vector<double> 
 }
 
 Record Runner::run(const Timeline& timeline) {
-  std::vector<double> y = settle();
-  state_start(y);
-  const auto made = make_integrator(std::move(y));
+  Settled settled = settle(circuit_, build_, settings_.settles);
+  outcome_ = settled.outcome;
+  const auto made = make_integrator(std::move(settled.y));
   hybrid::Integrator& integrator = *made;
   Recorder recorder(circuit_, build_, settings_.keeps_samples, integrator.y());
   bool goes_on = outcome_.ended == hybrid::Ended::AtTime;
