@@ -6,7 +6,7 @@ include(doctest)
 
 # Kinds that hold results against SUNDIALS, and kinds that may take minutes.
 set(kinds_with_reference convergence reference)
-set(slow_kinds convergence reference)
+set(slow_kinds cli convergence identity reference)
 
 # What the tests see of the outside: where the sources are, and the program that was built.
 add_library(tideover_test_options INTERFACE)

@@ -1,6 +1,5 @@
-#include <array>
-#include <string_view>
 #include <utility>
+#include <variant>
 
 #include "base/text.hpp"
 #include "build/sheet_reading.hpp"
@@ -22,22 +21,17 @@ const part::Kind* read_kind(const base::TomlNode& table, SheetReading& reading) 
   return index < 0 ? nullptr : &part::kinds()[static_cast<std::size_t>(index)];
 }
 
-/// Keys whose text is the name of another part.
-struct PartReference {
-  std::string_view kind;
-  std::string_view key;
-};
-constexpr std::array part_references{PartReference{"thermal-cut-out", "sits_on"},
-                                     PartReference{"protection-board", "sensor_on"}};
-
+/// Where a text is to name another part, there must be one of that name.
 void check_references(const base::TomlNode& table, SheetReading& reading) {
   for (const base::TomlEntry& entry : table.entries) {
     const part::Part* part = reading.build.find(entry.key);
     if (part == nullptr) continue;
-    for (const PartReference& reference : part_references) {
-      const base::TomlNode* named = entry.value.find(reference.key);
-      if (part->description().name != reference.kind || named == nullptr) continue;
-      if (!named->text.empty()) (void)reading.find_part(named->text, named->place());
+    for (const part::Field& field : part->description().fields) {
+      const auto* text = std::get_if<part::TextField>(&field.what);
+      if (text == nullptr || !text->names_a_part) continue;
+      const base::TomlNode* named = entry.value.find(field.key);
+      if (named == nullptr || named->text.empty()) continue;
+      (void)reading.find_part(named->text, named->place());
     }
   }
 }

@@ -10,8 +10,8 @@ using network::NodeId;
 NodeId make_body(network::Network& network, const Part& part, NodeId air,
                  quantity::Temperature start) {
   const NodeId body =
-      network.add_thermal_node(part.name + ".body", part.body_heat.si(), start.si());
-  network.add(HeatPath{1.0 / part.body_resistance.si()}, {body, air}, part.name + ".heat path");
+      network.add_thermal_node(part.name + ".body", part.heat_of_body().si(), start.si());
+  network.add(HeatPath{1.0 / part.path_of_body().si()}, {body, air}, part.name + ".heat path");
   return body;
 }
 

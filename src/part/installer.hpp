@@ -47,7 +47,7 @@ class Bodies {
   [[nodiscard]] virtual network::NodeId of(const std::string& part) = 0;
 };
 
-/// A body for `part`: its heat capacity, and its path to `air`.
+/// A body for `part`: its heat capacity, and its path to `air`, as the part says.
 [[nodiscard]] network::NodeId make_body(network::Network& network, const Part& part,
                                         network::NodeId air, quantity::Temperature start);
 
@@ -66,7 +66,7 @@ class Installer {
   [[nodiscard]] network::NodeId node(const std::string& terminal) const;
   /// A further electrical node inside the part.
   [[nodiscard]] network::NodeId inner_node(const std::string& name);
-  /// The part's body: a thermal node with `body_heat`, tied to the air by `body_resistance`.
+  /// The part's body: a thermal node with `heat_of_body()`, tied to the air by `path_of_body()`.
   /// Made at the first call.
   [[nodiscard]] network::NodeId body();
   /// The body of another part, for a sensor that sits on it; nothing if there is no such part.

@@ -19,6 +19,7 @@ enum class Role {
   Contact,  ///< of a relay, switch, fuse, connector: either way round
   Coil,
   Signal,   ///< a signal ground or sense line
+  Earth,    ///< the mains earth: one point in the whole building
 };
 
 struct Terminal {
@@ -56,6 +57,11 @@ class Part : public Described {
   /// What is wrong between the values of this part, each as a sentence for the builder that
   /// begins with the key it concerns ("release: must lie below pick_up"); empty if nothing.
   [[nodiscard]] virtual std::vector<std::string> contradictions() const { return {}; }
+  /// Heat the part's body takes up per kelvin, and its way to the air around it.
+  [[nodiscard]] virtual quantity::JoulePerKelvin heat_of_body() const { return body_heat.nominal(); }
+  [[nodiscard]] virtual quantity::KelvinPerWatt path_of_body() const {
+    return body_resistance.nominal();
+  }
   /// Puts the part's elements, behaviours, channels and ratings into the network.
   virtual void install(Installer& installer) const = 0;
 

@@ -118,8 +118,10 @@ TEST_CASE("random builds: a colder pack never serves longer") {
     CAPTURE(seed);
     RandomBuild random = steady(seed);
     random.has_relay = false;  // a cold coil draws more: another effect than the cells'
+    random.has_self_discharge = false;  // it falls with the cold and counts over days
     const double before_s = served_in_dark_s(go(random));
     random.ambient_c = 0.0;
-    CHECK(served_in_dark_s(go(random)) <= before_s + slack_s);
+    // Leads resist less in the cold: a share of a share of the load's power.
+    CHECK(served_in_dark_s(go(random)) <= 1.002 * before_s + slack_s);
   }
 }

@@ -144,8 +144,10 @@ std::string RandomBuild::sheet() const {
       "overload = \"{}\"\n",
       rail_v * 1.01, adapter_a, overload);
   text += fmt::format(
-      "[parts.pack]\nkind = \"pack\"\ncell = \"shelf:{}\"\nseries = {}\nparallel = {}\n",
-      is_lfp ? "lfp-18650-1200" : "nmc-18650-2900", series, parallel);
+      "[parts.pack]\nkind = \"pack\"\ncell = {{ from = \"shelf:{}\"{} }}\nseries = {}\n"
+      "parallel = {}\n",
+      is_lfp ? "lfp-18650-1200" : "nmc-18650-2900",
+      has_self_discharge ? "" : ", self_discharge = \"0 %\"", series, parallel);
   text += fmt::format("[parts.board]\nkind = \"protection-board\"\nseries = {}\n", series);
   if (is_lfp) {
     text += "over_voltage = \"3.75 V\"\nover_voltage_release = \"3.55 V\"\n"

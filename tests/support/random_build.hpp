@@ -24,6 +24,7 @@ struct RandomBuild {
   bool has_bursts;
   bool has_relay;            ///< else two diodes
   bool has_box;
+  bool has_self_discharge = true;
   double input_capacitance_f;
   double adapter_a;
   std::string overload;      ///< of the adapter

@@ -126,7 +126,7 @@ std::unique_ptr<Part> Adapter::clone() const { return std::make_unique<Adapter>(
 std::vector<Terminal> Adapter::terminals() const {
   return {{"plus", Role::Plus, true, "plus of the plug of " + name},
           {"minus", Role::Minus, true, "minus of the plug of " + name},
-          {"earth", Role::Signal, false, "mains earth at " + name}};
+          {"earth", Role::Earth, false, "mains earth at " + name}};
 }
 
 std::vector<FailureMode> Adapter::failure_modes() const {

@@ -18,6 +18,8 @@ enum Condition {
   pack_is_above_very_empty,
   air_is_cold,
   air_is_warm_again,
+  input_falls_short,
+  input_suffices,
   past_last,
 };
 
@@ -28,6 +30,9 @@ constexpr double at_limit = 0.985;
 constexpr double off_limit = 0.975;
 /// Current that undoes "little", over the current that is little.
 constexpr double more_over_little = 1.5;
+/// Its input suffices where it could give this many times the current that is little, and falls
+/// short where it could not give even that: then too small a current says nothing of the pack.
+constexpr double enough_over_little = 2.0;
 constexpr double gentle_hysteresis = 1.03;
 constexpr double cold_hysteresis_k = 3.0;
 
@@ -58,6 +63,12 @@ void ChargerControl::conditions(const View& view, std::span<double> margins) con
   }
   if (!guard_.is_awake()) return;
   const double v = view.between(guard_.at().out_plus, guard_.at().out_minus);
+  const double possible_a = could_give_a(view);
+  if (has_input_) {
+    margins[input_falls_short] = plan_.ends_a - possible_a;
+  } else {
+    margins[input_suffices] = possible_a - enough_over_little * plan_.ends_a;
+  }
   if (mode_ == Mode::Ended) margins[pack_has_fallen] = plan_.again_v - v;
   if (!converts()) return;
   if (is_gentle_) {
@@ -66,7 +77,7 @@ void ChargerControl::conditions(const View& view, std::span<double> margins) con
     margins[pack_is_very_empty] = plan_.gentle_below_v - v;
   }
   const double i = guard_.at().output_a(law_, view);
-  if (mode_ == Mode::Charging && !is_gentle_) {
+  if (mode_ == Mode::Charging && has_input_ && !is_gentle_) {
     margins[takes_little] = std::min(plan_.ends_a - i, v - at_limit * plan_.voltage_v);
   }
   if (mode_ == Mode::Ending || mode_ == Mode::Holding) {
@@ -75,7 +86,15 @@ void ChargerControl::conditions(const View& view, std::span<double> margins) con
   }
 }
 
-double ChargerControl::wake_s() const { return std::min(ends_s_, gives_up_s_); }
+double ChargerControl::could_give_a(const View& view) const {
+  const PlacedBoard& at = guard_.at();
+  return law_.reachable_a(view.between(at.in_plus, at.in_minus),
+                          view.between(at.out_plus, at.out_minus));
+}
+
+double ChargerControl::wake_s() const {
+  return std::min({ends_s_, gives_up_s_, guard_.wake_s()});
+}
 
 void ChargerControl::react(Reaction& reaction, int index) {
   switch (index) {
@@ -106,6 +125,12 @@ void ChargerControl::react(Reaction& reaction, int index) {
       ends_s_ = network::no_wake;
       reaction.mark(part_, is_cold_ ? "waits: too cold to charge" : "is warm enough to charge");
       break;
+    case input_falls_short: lose_input(); break;
+    case input_suffices:
+      has_input_ = true;
+      begin(reaction);
+      reaction.allow_long_step();
+      break;
     default: react_to_guard(reaction, index);
   }
   apply(reaction);
@@ -113,12 +138,16 @@ void ChargerControl::react(Reaction& reaction, int index) {
 
 void ChargerControl::react_to_guard(Reaction& reaction, int index) {
   const bool was_awake = guard_.is_awake();
-  reaction.mark(part_, guard_.react(index));
+  reaction.mark(part_, guard_.react(reaction.time_s(), index));
   if (guard_.is_awake() && !was_awake) begin(reaction);
-  if (!guard_.is_awake()) {
-    ends_s_ = network::no_wake;
-    gives_up_s_ = network::no_wake;
-  }
+  if (!guard_.is_awake()) lose_input();
+}
+
+void ChargerControl::lose_input() {
+  has_input_ = false;
+  mode_ = Mode::Charging;
+  ends_s_ = network::no_wake;
+  gives_up_s_ = network::no_wake;
 }
 
 void ChargerControl::begin(Reaction& reaction) {
@@ -129,7 +158,9 @@ void ChargerControl::begin(Reaction& reaction) {
 }
 
 void ChargerControl::woken(Reaction& reaction) {
-  if (reaction.time_s() >= ends_s_) {
+  if (reaction.time_s() >= guard_.wake_s()) {
+    guard_.woken();
+  } else if (reaction.time_s() >= ends_s_) {
     end_charge(reaction);
   } else if (reaction.time_s() >= gives_up_s_) {
     mode_ = Mode::GaveUp;

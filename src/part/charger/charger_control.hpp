@@ -32,9 +32,13 @@ class ChargerControl final : public network::Behaviour {
   enum class Mode { Charging, Ending, Holding, Ended, GaveUp };
 
   [[nodiscard]] bool converts() const;
+  /// What its input allows at the present output, whatever it is set to.
+  [[nodiscard]] double could_give_a(const network::View& view) const;
   void begin(network::Reaction& reaction);
   void apply(network::Reaction& reaction);
   void react_to_guard(network::Reaction& reaction, int index);
+  /// An input that has been away begins a new charge when it is back.
+  void lose_input();
   void end_charge(network::Reaction& reaction);
 
   std::string part_;
@@ -44,6 +48,7 @@ class ChargerControl final : public network::Behaviour {
   network::NodeId air_;
 
   Mode mode_ = Mode::Charging;
+  bool has_input_ = false;
   bool is_cold_ = false;
   bool is_gentle_ = false;
   double ends_s_ = network::no_wake;

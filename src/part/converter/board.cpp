@@ -142,6 +142,7 @@ BoardLimits ConverterBoard::limits() const {
   at.stops_v = or_else(lockout.si(), lockout_below_release * at.starts_v);
   at.hot_k = shutdown_at.si();
   at.cool_k = restart_at.si();
+  at.pause_s = restart_delay.si();
   at.idle_a = losses().losses.idle.si();
   at.off_a = off_draw.si();
   return at;

@@ -53,6 +53,7 @@ struct BoardLimits {
   double stops_v = 0.0;   ///< input below which the lockout turns it off
   double hot_k = 0.0;
   double cool_k = 0.0;
+  double pause_s = 0.0;  ///< off at least so long after a lockout
   double idle_a = 0.0;  ///< input current while on, beside what it converts
   double off_a = 0.0;   ///< input current while off
 };
@@ -77,6 +78,7 @@ class ConverterBoard : public Part {
   quantity::Value<quantity::Volt> lockout_release;  ///< 0: the lowest input
   quantity::Value<quantity::Ampere> input_limit{quantity::Ampere::of_si(5.0)};
   quantity::Value<quantity::Ampere> off_draw{quantity::Ampere::of_si(0.2e-3)};
+  quantity::Value<quantity::Second> restart_delay{quantity::Second::of_si(5e-3)};
   quantity::Value<quantity::Second> soft_start{quantity::Second::of_si(2e-3)};
   quantity::Value<quantity::Farad> input_capacitance{quantity::Farad::of_si(100e-6)};
   quantity::Value<quantity::Ohm> input_esr{quantity::Ohm::of_si(0.05)};

@@ -54,6 +54,8 @@ void describe_limits(Describe<ConverterBoard>& d) {
           "input voltage below which it turns itself off", "7 % below its lowest input, assumed");
   d.value("lockout_release", &ConverterBoard::lockout_release, {0.0_V, 60.0_V},
           "input voltage at which it comes back on", "its lowest input, assumed");
+  d.value("restart_delay", &ConverterBoard::restart_delay, {0.0_s, 60.0_s},
+          "how long it stays off after a lockout, whatever its input does", "typical, from memory");
   d.value("input_limit", &ConverterBoard::input_limit, {10.0_mA, 60.0_A},
           "most input current it converts", "typical switch limit of small boards, from memory");
   d.value("shutdown_at", &ConverterBoard::shutdown_at, {40.0_degC, 200.0_degC},

@@ -22,23 +22,28 @@ void BoardGuard::conditions(const network::View& view, std::span<double> margins
   if (mode_ == Mode::Hot) margins[body_has_cooled] = limits_.cool_k - t;
 }
 
-const char* BoardGuard::react(int index) {
+const char* BoardGuard::react(double time_s, int index) {
   switch (index) {
-    case input_is_low: mode_ = Mode::Starved; return "turns off: too little input";
+    case input_is_low:
+      mode_ = limits_.pause_s > 0.0 ? Mode::Pausing : Mode::Starved;
+      pause_ends_s_ = limits_.pause_s > 0.0 ? time_s + limits_.pause_s : network::no_wake;
+      return "turns off: too little input";
     case input_is_enough: mode_ = Mode::Awake; return "comes on";
     case body_is_hot: mode_ = Mode::Hot; return "turns off: too hot";
     default: mode_ = Mode::Starved; return "has cooled down";
   }
 }
 
+void BoardGuard::woken() {
+  mode_ = Mode::Starved;
+  pause_ends_s_ = network::no_wake;
+}
+
 void BoardGuard::apply(network::Reaction& reaction, PowerStage& law, bool converts) const {
   const bool begins = converts && law.running == 0.0;
   law.running = converts ? 1.0 : 0.0;
   law.draw_a = is_awake() ? limits_.idle_a : limits_.off_a;
-  if (begins) {
-    const double v = reaction.view().between(at_.out_plus, at_.out_minus);
-    reaction.set_state(at_.rise, std::clamp(v / law.set_v, 0.0, 1.0));
-  }
+  if (begins) reaction.set_state(at_.rise, 0.0);
   reaction.network().law(at_.stage) = law;
 }
 

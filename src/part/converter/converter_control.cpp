@@ -13,8 +13,13 @@ void ConverterControl::conditions(const network::View& view, std::span<double> m
 }
 
 void ConverterControl::react(network::Reaction& reaction, int index) {
-  reaction.mark(part_, guard_.react(index));
+  reaction.mark(part_, guard_.react(reaction.time_s(), index));
   guard_.apply(reaction, law_, guard_.is_awake());
+}
+
+void ConverterControl::woken(network::Reaction& reaction) {
+  guard_.woken();
+  reaction.allow_long_step();
 }
 
 }  // namespace tideover::part

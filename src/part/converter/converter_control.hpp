@@ -20,7 +20,9 @@ class ConverterControl final : public network::Behaviour {
   [[nodiscard]] std::string_view part() const override { return part_; }
   [[nodiscard]] int condition_count() const override { return BoardGuard::condition_count; }
   void conditions(const network::View& view, std::span<double> margins) const override;
+  [[nodiscard]] double wake_s() const override { return guard_.wake_s(); }
   void react(network::Reaction& reaction, int index) override;
+  void woken(network::Reaction& reaction) override;
 
  private:
   std::string part_;

@@ -18,7 +18,7 @@ namespace {
 
 /// The link opens at heat 1. Its band is tens of percent wide, so an error of 3e-5 of that is
 /// enough: every burst of load stirs this state for seconds.
-constexpr double heat_scale = 30.0;
+constexpr double heat_scale = 100.0;
 
 /// Spread of a melting I2t that is stated without one: makers' typicals of one class differ by up
 /// to a factor of two (two datasheets read), one maker's parts by about this much (assumed).

@@ -43,6 +43,9 @@ const Description& Load::describe() {
           .value("input_esr", &Load::input_esr, {1.0_mOhm, 100.0_Ohm},
                  "series resistance of that capacitance",
                  "typical of electrolytic capacitors of that size, from memory")
+          .value("off_draw", &Load::off_draw, {0.0_A, 1.0_A},
+                 "current it still draws when it is off, at the lowest voltage it works at",
+                 "typical of an input converter in lockout, from memory")
           .value("signal_resistance", &Load::signal_resistance, {1.0_mOhm, 1.0_MOhm},
                  "inside it, between return and signal ground",
                  "typical of a shared ground plane and its connector, from memory")
@@ -91,6 +94,7 @@ void Load::install(Installer& installer) const {
   LoadDraw draw{.share = 0.0};
   draw.resistive_below_v =
       resistive_below.si() > 0.0 ? resistive_below.si() : 0.6 * accepts.low().si();
+  draw.off_s = off_draw.si() / accepts.low().si();
   if (draws_current.given) {
     draw.current_a = draws_current.si();
   } else if (draws_resistance.given) {

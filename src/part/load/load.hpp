@@ -45,6 +45,8 @@ class Load final : public Part {
   quantity::Value<quantity::Second> boot{quantity::Second::of_si(0.0)};
   quantity::Value<quantity::Farad> input_capacitance{quantity::Farad::of_si(220e-6)};
   quantity::Value<quantity::Ohm> input_esr{quantity::Ohm::of_si(0.05)};
+  /// When it is off, at its lowest accepted voltage; a resistance.
+  quantity::Value<quantity::Ampere> off_draw{quantity::Ampere::of_si(1e-3)};
   quantity::Value<quantity::Ohm> signal_resistance{quantity::Ohm::of_si(0.5)};
 };
 

@@ -16,6 +16,7 @@ struct LoadDraw {
   double current_a = 0.0;
   double conductance_s = 0.0;
   double resistive_below_v = 1.0;
+  double off_s = 0.0;  ///< what is left when it is off, as a conductance
   double share = 1.0;  ///< 1 while the device runs, 0 when it is off
 
   template <class Real>
@@ -24,12 +25,15 @@ struct LoadDraw {
     // max(v, v0), rounded: P/v above it, P v/v0^2 below.
     const Real held = numeric::smooth_max(v, Real(resistive_below_v), 0.1 * resistive_below_v);
     const Real ratio = v / held;
-    flow[0] = share * (power_w * ratio / held + current_a * ratio + conductance_s * v);
+    flow[0] = share * (power_w * ratio / held + current_a * ratio + conductance_s * v) +
+              (1.0 - share) * off_s * v;
     flow[1] = -flow[0];
   }
   void ledger(const double* u, const double*, network::Ledger& books) const {
     const double v = u[0] - u[1];
-    books.served_w += v * current_a_at(v);
+    const double off_w = (1.0 - share) * off_s * v * v;
+    books.served_w += v * current_a_at(v) - off_w;
+    books.lost_w += off_w;
   }
   /// Current at voltage `v` [V] with the present settings, in amperes.
   [[nodiscard]] double current_a_at(double v) const {

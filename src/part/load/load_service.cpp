@@ -66,6 +66,9 @@ void LoadService::enter(Reaction& reaction, Mode mode) {
   if (mode == Mode::Riding) mode_ends_s_ = reaction.time_s() + rides_s_;
   if (mode == Mode::Booting) mode_ends_s_ = reaction.time_s() + boot_s_;
   reaction.network().law(draw_).share = mode == Mode::Off ? 0.0 : 1.0;
+  // What is off has no profile; what starts up begins it anew.
+  if (mode == Mode::Off) stretch_ends_s_ = network::no_wake;
+  if (mode == Mode::Booting && before == Mode::Off) begin_profile(reaction);
   if (mode == Mode::Off) reaction.mark(part_, "is lost");
   if (mode == Mode::Booting && boot_s_ > 0.0) reaction.mark(part_, "starts up");
   if (mode == Mode::Serving && before == Mode::Booting) reaction.mark(part_, "serves");
@@ -73,13 +76,22 @@ void LoadService::enter(Reaction& reaction, Mode mode) {
 
 void LoadService::stimulated(Reaction& reaction, const Stimulus& stimulus) {
   const bool is_meant = stimulus.part.empty() || stimulus.part == part_;
-  if (stimulus.what == Stimulus::What::ProfileTo && is_meant) {
-    begin_profile(reaction, stimulus.word);
-  }
+  if (stimulus.what != Stimulus::What::ProfileTo || !is_meant || !has_profile(stimulus.word)) return;
+  profile_ = stimulus.word;
+  if (mode_ != Mode::Off) begin_profile(reaction);
 }
 
-void LoadService::begin_profile(Reaction& reaction, const std::string& name) {
-  profile_ = name;
+bool LoadService::has_profile(const std::string& name) const {
+  return std::any_of(stretches_.begin(), stretches_.end(),
+                     [&](const Stretch& stretch) { return stretch.name == name; });
+}
+
+void LoadService::begin_profile(Reaction& reaction) {
+  if (stretches_.empty()) return;
+  if (is_settling_) {
+    apply_mean(reaction);
+    return;
+  }
   stretch_ = stretches_.size() - 1;
   next_stretch(reaction);
 }
@@ -95,12 +107,8 @@ void LoadService::next_stretch(Reaction& reaction) {
 }
 
 void LoadService::settle(Reaction& reaction, bool settling) {
-  if (stretches_.empty()) return;
-  if (settling) {
-    apply_mean(reaction);
-  } else {
-    begin_profile(reaction, profile_);
-  }
+  is_settling_ = settling;
+  if (mode_ != Mode::Off) begin_profile(reaction);
 }
 
 void LoadService::apply_mean(Reaction& reaction) {

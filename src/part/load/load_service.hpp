@@ -43,7 +43,9 @@ class LoadService final : public network::Behaviour {
   };
 
   void enter(network::Reaction& reaction, Mode mode);
-  void begin_profile(network::Reaction& reaction, const std::string& name);
+  [[nodiscard]] bool has_profile(const std::string& name) const;
+  /// From the first stretch of the profile; while a run settles, its mean.
+  void begin_profile(network::Reaction& reaction);
   void next_stretch(network::Reaction& reaction);
   void apply_mean(network::Reaction& reaction);
 
@@ -58,6 +60,7 @@ class LoadService final : public network::Behaviour {
 
   Mode mode_ = Mode::Off;
   double mode_ends_s_ = network::no_wake;
+  bool is_settling_ = false;
   std::string profile_;
   std::size_t stretch_ = 0;
   double stretch_ends_s_ = network::no_wake;

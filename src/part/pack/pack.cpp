@@ -117,6 +117,8 @@ JoulePerKelvin Pack::heat_capacity() const {
   return cell.heat_capacity.nominal() * static_cast<double>(series * parallel);
 }
 
+JoulePerKelvin Pack::heat_of_body() const { return heat_capacity() + body_heat.nominal(); }
+
 KelvinPerWatt Pack::to_air() const {
   return cell.to_air.nominal() / std::pow(static_cast<double>(series * parallel), 2.0 / 3.0);
 }

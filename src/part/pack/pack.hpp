@@ -43,12 +43,12 @@ class Pack final : public Part {
   /// Of all cells, and from them to the air.
   [[nodiscard]] quantity::JoulePerKelvin heat_capacity() const;
   [[nodiscard]] quantity::KelvinPerWatt to_air() const;
+  /// The body is the cells with their holder, as warm as they are: `body_heat` is the holder's.
+  [[nodiscard]] quantity::JoulePerKelvin heat_of_body() const override;
+  [[nodiscard]] quantity::KelvinPerWatt path_of_body() const override { return to_air(); }
 
-  /// The body is the wrapping, where a sensor sits: a little heat of its own, warm as the cells.
   Pack() {
     body_heat = quantity::Value<quantity::JoulePerKelvin>{quantity::JoulePerKelvin::of_si(30.0)};
-    body_resistance =
-        quantity::Value<quantity::KelvinPerWatt>{quantity::KelvinPerWatt::of_si(2000.0)};
   }
   Cell cell;
   int series = 1;

@@ -3,7 +3,6 @@
 
 #include <fmt/format.h>
 
-#include "part/heat_path.hpp"
 #include "part/installer.hpp"
 #include "part/pack/cell_group.hpp"
 #include "part/pack/pack.hpp"
@@ -20,8 +19,6 @@ namespace {
 constexpr double days_30_s = 30.0 * 86400.0;
 /// Rest-voltage tables have a point every 5 % or so; see StateStart.
 constexpr double soc_stride = 0.02;
-/// From one cell to the wrapping around the pack: assumed.
-constexpr double wrapping_w_per_k = 0.3;
 constexpr double ln2 = 0.69314718055994531;
 
 /// Arrhenius temperature B from the ratio of resistances at 0 degC and 25 degC.
@@ -181,11 +178,7 @@ void install_groups(Installer& installer, const Pack& pack, NodeId cells) {
 }  // namespace
 
 void Pack::install(Installer& installer) const {
-  const NodeId cells = installer.network().add_thermal_node(name + ".cells", heat_capacity().si(),
-                                                            installer.air_start().si());
-  installer.add(HeatPath{1.0 / to_air().si()}, {cells, installer.air()}, "to air");
-  installer.add(HeatPath{wrapping_w_per_k * static_cast<double>(series * parallel)},
-                {cells, installer.body()}, "to wrapping");
+  const NodeId cells = installer.body();
   const bool is_slow = cell.slow_resistance.si() > 0.0;
   const bool has_wells = cell.rate_exponent.si() > 1.0;
   if (is_slow && has_wells) {

@@ -77,8 +77,8 @@ void describe_rest(Describe<Board>& d) {
              "bleed resistor of a group", typical)
       .flag("has_temperature_sensor", &Board::has_temperature_sensor,
             "whether it watches a temperature", "many boards do not; assumed")
-      .text("sensor_on", &Board::sensor_on,
-            "the part its temperature sensor sits on; the board itself where nothing is said")
+      .part_name("sensor_on", &Board::sensor_on,
+                 "the part its temperature sensor sits on; the board itself where nothing is said")
       .range("charge_window", &Board::charge_window, {Temperature::of_celsius(-40.0), 120.0_degC},
              "temperatures at which it allows charging", typical)
       .range("discharge_window", &Board::discharge_window,

@@ -23,8 +23,8 @@ const Description& ThermalCutOut::describe() {
                  "temperature at which it closes again",
                  "20 K below: typical of small bimetal cut-outs, from memory")
           .flag("one_shot", &ThermalCutOut::one_shot, "it never closes again", "assumed")
-          .text("sits_on", &ThermalCutOut::sits_on,
-                "part whose temperature it feels; without it, the air it stands in")
+          .part_name("sits_on", &ThermalCutOut::sits_on,
+                     "part whose temperature it feels; without it, the air it stands in")
           .value("resistance", &ThermalCutOut::resistance, {0.01_mOhm, 10.0_Ohm},
                  "resistance while closed", "typical, from memory")
           .value("rated", &ThermalCutOut::rated, {1.0_mA, 100.0_A}, "direct current it breaks",

@@ -92,6 +92,40 @@ TEST_CASE("given no end current, then it holds its voltage and says when the pac
   CHECK(at.amps() == doctest::Approx(0.336).epsilon(0.02));
 }
 
+TEST_CASE("given an input that falls below the pack, then no current does not mean a full pack") {
+  // 16.6 V is within the last two hundredths below the limit: only the input is missing.
+  Setup charging(four_series(), 16.6);
+  charging.supply_gives(15.5);
+  charging.bench.go(30.0);
+  CHECK(charging.amps() == 0.0);
+  CHECK(charging.bench.times_said("charger", "turns off: too little input") == 0);
+  CHECK_FALSE(charging.bench.is("charger", Fact::Full));
+  CHECK(charging.bench.times_said("charger", "has charged: holds its voltage") == 0);
+}
+
+TEST_CASE("given a full pack whose outage begins, then it counts as full no more, and again later") {
+  for (const bool ends : {false, true}) {
+    Charger c = four_series();
+    if (ends) c.ends_at = stated(0.1_A);
+    Setup at(c, 16.5);
+    at.bench.go(300.0);
+    REQUIRE(at.bench.is("charger", Fact::Full));
+    // What a diode and the board's own body diode leave of a pack at its input.
+    at.supply_gives(15.5);
+    at.bench.go(1e-3);
+    CHECK_FALSE(at.bench.is("charger", Fact::Full));
+    at.drain_takes(0.1);
+    at.bench.go(10.0);
+    at.drain_takes(0.0);
+    at.supply_gives(19.3);
+    at.bench.go(0.5);
+    CHECK_FALSE(at.bench.is("charger", Fact::Full));
+    CHECK(at.amps() > 0.1);
+    at.bench.go(300.0);
+    CHECK(at.bench.is("charger", Fact::Full));
+  }
+}
+
 TEST_CASE(
     "given an end current, then it turns itself off, and begins again when the pack has fallen") {
   Charger c = four_series();

@@ -137,6 +137,54 @@ TEST_CASE(
   CHECK(at.out_v() > 4.2);
 }
 
+namespace {
+
+/// 12 V behind 3 ohm, a lockout not far below, and more load than the source can carry.
+Converter overloaded() {
+  Converter c = down5();
+  c.lockout = stated(10.5_V);
+  c.lockout_release = stated(11.5_V);
+  return c;
+}
+
+}  // namespace
+
+TEST_CASE("given a source too weak for its load, then lockout and restart take turns, slowly") {
+  for (const double delay_s : {5e-3, 50e-3}) {
+    Converter c = overloaded();
+    c.restart_delay = stated(Second::of_si(delay_s));
+    Setup at(c, 12.0, 1.75, 3.0);
+    const int before = at.bench.times_said("down5", "turns off: too little input");
+    at.bench.go(1.0);
+    const int after = at.bench.times_said("down5", "turns off: too little input");
+    // A turn is the delay, and at most the soft start and the input capacitor's time constant.
+    CHECK(after - before <= 1.0 / delay_s);
+    CHECK(after - before >= 1.0 / (delay_s + 2e-3 + 5.0 * 0.3e-3));
+    double off_s = -1.0;
+    for (const hybrid::Mark& mark : at.bench.marks) {
+      if (mark.words.starts_with("turns off")) off_s = mark.time_s;
+      if (mark.words == "comes on" && off_s >= 0.0) CHECK(mark.time_s - off_s >= delay_s - 1e-9);
+    }
+  }
+}
+
+TEST_CASE("given a lockout, then its soft start begins anew at zero, whatever its output holds") {
+  Converter c = down5();
+  c.soft_start = stated(20.0_ms);
+  Setup at(c, 12.0, 1e5);
+  at.supply_gives(3.0);
+  at.bench.go(10e-3);
+  REQUIRE(at.bench.times_said("down5", "turns off: too little input") == 1);
+  const double held_v = at.out_v();
+  CHECK(held_v > 4.5);
+  at.supply_gives(12.0);
+  at.bench.go(1e-3);
+  at.load_is(5.0);
+  at.bench.go(9e-3);
+  // Half of the soft start is over: the output capacitor has gone into the load meanwhile.
+  CHECK(at.out_v() == doctest::Approx(2.5).epsilon(0.05));
+}
+
 TEST_CASE("given its lockout, then it draws only its off draw") {
   Setup at(down5(), 4.0, 50.0);
   CHECK(at.in_a() == doctest::Approx(0.2e-3).epsilon(1e-3));

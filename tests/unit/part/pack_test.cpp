@@ -1,5 +1,6 @@
 #include "part/pack/pack.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include <doctest/doctest.h>
@@ -176,6 +177,20 @@ TEST_CASE("a pack that works hard warms up by its losses over its path to the ai
   // No more than the heat of half an hour kept in 660 J/K: 64 A2 * 75 mOhm = 4.8 W.
   CHECK(rise_k > 3.0);
   CHECK(rise_k < 4.8 * 1800.0 / 660.0);
+}
+
+TEST_CASE("the body of a pack is its cells and their holder, where a sensor sits") {
+  const part::Pack pack = pack_of("nmc-21700-4000", 5, 2, 0.9);
+  CHECK(pack.heat_of_body().si() == doctest::Approx(pack.heat_capacity().si() + 30.0));
+  CHECK(pack.path_of_body().si() == pack.to_air().si());
+  Discharge d(pack, 8.0);
+  d.bench.go(600.0);
+  const auto& names = d.bench.net.unknown_names();
+  const auto body = std::find(names.begin(), names.end(), "pack.body");
+  REQUIRE(body != names.end());
+  const auto at = static_cast<std::size_t>(body - names.begin());
+  CHECK(d.bench.view().unknowns()[at] == d.reads("cell temperature"));
+  CHECK(d.reads("cell temperature") > (25.5_degC).si());
 }
 
 TEST_CASE("a lead-acid block gives charge back after a pause") {
