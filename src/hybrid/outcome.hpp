@@ -10,6 +10,7 @@ enum class Ended {
   ByObserver,  ///< an observer had seen enough
   Restless,    ///< modes changed without end at one instant, or a cycle of events would not stop
   Stuck,       ///< the step would have become too small for the clock
+  OpenBooks,   ///< said by whoever keeps them: energy does not add up, so nothing else can be trusted
 };
 
 struct Statistics {

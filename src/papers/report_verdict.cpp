@@ -18,7 +18,7 @@ namespace {
 std::string summary_of(const question::Verdict& verdict) {
   switch (verdict.outcome) {
     case Answer::Holds:
-      return "Every need is met, and nothing is asked of a part that it is not made for.";
+      return "Every need is met, and no rating that could be judged was exceeded.";
     case Answer::Tight: return "Every need is met; where it is tight is said below.";
     case Answer::Unknown: return "Not everything could be judged; what is missing is said below.";
     case Answer::Fails: break;

@@ -192,11 +192,11 @@ std::optional<Story> energy_story(const question::Prediction& prediction) {
                          {&prediction.usual, &prediction.worn}, {"as they are", "end of life"});
   }
   if (bench.plot().panels.empty()) return std::nullopt;
-  if (const Outage* const outage = prediction.usual.first_outage()) {
+  if (const Outage* const outage = prediction.usual.judged_outage()) {
     bench.plot().events.push_back({outage->begins.si(), "the mains goes"});
   }
   const auto mark_return = [&](const Trial& trial, const char* words) {
-    const Outage* const outage = trial.first_outage();
+    const Outage* const outage = trial.judged_outage();
     if (outage != nullptr && outage->mains_returns) {
       bench.plot().events.push_back({outage->ends.si(), words});
     }
@@ -220,7 +220,7 @@ std::vector<Story> whole_story(const build::Build& build, const Trial& trial) {
 }
 
 std::optional<Story> changeover_story(const build::Build& build, const Trial& trial) {
-  const Outage* const outage = trial.first_outage();
+  const Outage* const outage = trial.judged_outage();
   if (outage == nullptr || !is_sampled(trial.record)) return std::nullopt;
   PlotBench bench(trial);
   add_load_panels(build, bench);

@@ -26,7 +26,7 @@ struct AmountField {
   quantity::Dimension dimension;
   bool is_temperature_point = false;
   bool is_range = false;
-  double lowest_si = 0.0;   ///< physical range, both ends allowed
+  double lowest_si = 0.0;  ///< physical range, both ends allowed
   double highest_si = 0.0;
   std::function<quantity::Amount&(Described&)> amount;
 };
@@ -70,7 +70,8 @@ struct Field {
   std::string means;           ///< in words a builder understands
   std::string default_source;  ///< where the default comes from; empty where there is none
   bool is_required = false;
-  std::variant<AmountField, CountField, ChoiceField, FlagField, TextField, RecordField, RecordsField>
+  std::variant<AmountField, CountField, ChoiceField, FlagField, TextField, RecordField,
+               RecordsField>
       what;
 };
 

@@ -70,11 +70,17 @@ std::size_t Installer::watch_voltage(std::string name, NodeId plus, NodeId minus
 }
 
 std::size_t Installer::watch_temperature(std::string name, NodeId node) {
+  return watch_temperature_of(std::move(name),
+                              [node](const network::Network&, const network::View& view) {
+                                return view.potential(node);
+                              });
+}
+
+std::size_t Installer::watch_temperature_of(
+    std::string name,
+    std::function<double(const network::Network&, const network::View&)> value_k) {
   const std::size_t channel =
-      watch(std::move(name), quantity::Temperature::dimension,
-            [node](const network::Network&, const network::View& view) {
-              return view.potential(node);
-            });
+      watch(std::move(name), quantity::Temperature::dimension, std::move(value_k));
   instruments_.channels[channel].is_temperature = true;
   return channel;
 }

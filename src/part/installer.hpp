@@ -95,6 +95,9 @@ class Installer {
   /// Channels; each returns its index for ratings.
   std::size_t watch_voltage(std::string name, network::NodeId plus, network::NodeId minus);
   std::size_t watch_temperature(std::string name, network::NodeId node);
+  std::size_t watch_temperature_of(
+      std::string name,
+      std::function<double(const network::Network&, const network::View&)> value_k);
   std::size_t watch_state(std::string name, network::StateId state, quantity::Dimension dimension);
   std::size_t watch(std::string name, quantity::Dimension dimension,
                     std::function<double(const network::Network&, const network::View&)> value_si);

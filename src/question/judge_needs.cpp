@@ -69,7 +69,7 @@ std::string how_to_last(const Evidence& evidence, const Outage& outage) {
 Judgement judge_outlast_of(const Evidence& evidence, const Trial& trial) {
   Judgement judgement{.about = "outlast", .answer = Answer::Unknown};
   const Second asked = evidence.build.needs.outlast.nominal();
-  const Outage* const outage = trial.first_outage();
+  const Outage* const outage = trial.judged_outage();
   if (outage == nullptr || outage->servings.empty()) {
     judgement.sentence = "No run shows how long the loads are carried (" + trial.words + ").";
     return judgement;
@@ -110,7 +110,7 @@ std::string how_to_fill(const Evidence& evidence, const Outage& outage, bool is_
 Judgement judge_recharge_of(const Evidence& evidence, const Trial& trial) {
   Judgement judgement{.about = "recharge", .answer = Answer::Unknown};
   const Second asked = evidence.build.needs.recharge.nominal();
-  const Outage* const outage = trial.first_outage();
+  const Outage* const outage = trial.judged_outage();
   if (outage == nullptr || (!outage->full_after && !outage->waited_for_full)) {
     judgement.sentence =
         "No run shows how long the pack takes to be full again (" + trial.words + ").";
@@ -178,9 +178,14 @@ std::vector<Judgement> judge_runs(const Evidence& evidence) {
   for (const Trial* trial : {&evidence.usual, &evidence.worn, &evidence.hot}) {
     if (trial->is_whole()) continue;
     const hybrid::Outcome& outcome = trial->record.outcome;
-    Judgement judgement{.about = "run", .answer = Answer::Unknown};
+    Judgement judgement{.about = "run", .answer = Answer::Fails};
     if (trial->record.is_partial) {
+      judgement.answer = Answer::Unknown;
       judgement.sentence = "The run was stopped before its end (" + trial->words + ").";
+    } else if (outcome.time_s < 0.0) {
+      judgement.sentence = fmt::format(
+          "This build does not come to rest on the mains, so no outage could be run ({}): {}.",
+          trial->words, outcome.why.empty() ? "no reason given" : outcome.why);
     } else {
       judgement.sentence = fmt::format("The run could not be continued after {} ({}): {}.",
                                        show_time(Second::of_si(outcome.time_s)), trial->words,

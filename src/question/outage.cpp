@@ -37,7 +37,9 @@ std::vector<Gap> gaps_of(const run::Service& service, Second begin, Second end) 
     if (from.si() > clear.si() + same_instant_s) gaps.push_back({clear, from, true});
     clear = std::max(clear, to);
   }
-  if (clear.si() < end.si() - same_instant_s) gaps.push_back({clear, end, false});
+  if (clear.si() < end.si() - same_instant_s || !service.serves_at_end) {
+    gaps.push_back({clear, end, false});
+  }
   return gaps;
 }
 

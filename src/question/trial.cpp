@@ -10,6 +10,19 @@ bool Trial::is_whole() const {
          record.outcome.ended == hybrid::Ended::AtTime;
 }
 
+const Outage* Trial::judged_outage() const {
+  const Outage* judged = nullptr;
+  for (const Outage& outage : outages) {
+    const bool is_worse =
+        judged == nullptr || (judged->carried_whole && !outage.carried_whole) ||
+        (judged->carried_whole == outage.carried_whole &&
+         (outage.carried_whole ? outage.carried > judged->carried
+                               : outage.carried < judged->carried));
+    if (is_worse) judged = &outage;
+  }
+  return judged;
+}
+
 std::string in_words(const run::Circumstances& circumstances) {
   const std::string cells =
       circumstances.cells_aged ? "cells at the end of their life, " : "cells as they are, ";

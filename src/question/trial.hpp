@@ -15,10 +15,9 @@ struct Trial {
   run::Record record;
   std::vector<Outage> outages;
 
-  /// The outage that needs are judged by; null if the run never got there.
-  [[nodiscard]] const Outage* first_outage() const {
-    return outages.empty() ? nullptr : &outages.front();
-  }
+  /// The outage that needs are judged by: the one in which a load goes soonest; if none goes, the
+  /// longest. Null if the run never got to one.
+  [[nodiscard]] const Outage* judged_outage() const;
   /// Whether the run got to its end: neither stopped by the user nor stuck, books closed.
   [[nodiscard]] bool is_whole() const;
 };

@@ -22,7 +22,7 @@ int rank(Answer answer) {
 }
 
 std::string carries(const Trial& trial, const build::Build& build) {
-  const Outage* const outage = trial.first_outage();
+  const Outage* const outage = trial.judged_outage();
   if (outage == nullptr) return {};
   const std::string devices = devices_in_words(outage->servings);
   if (outage->servings.empty()) return {};
@@ -38,8 +38,8 @@ std::string carries(const Trial& trial, const build::Build& build) {
 }
 
 std::string fills(const Evidence& evidence) {
-  const Outage* const usual = evidence.usual.first_outage();
-  const Outage* const worn = evidence.worn.first_outage();
+  const Outage* const usual = evidence.usual.judged_outage();
+  const Outage* const worn = evidence.worn.judged_outage();
   if (usual == nullptr || !usual->full_after) return {};
   std::string text = "Full again " + show_time(*usual->full_after) + " after the mains is back";
   if (worn != nullptr && worn->full_after) {

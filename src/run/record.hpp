@@ -46,6 +46,7 @@ struct Service {
     quantity::Second to;
   };
   std::vector<Interval> served;
+  bool serves_at_end = true;  ///< false: lost by the very event that ended the run, or earlier
 };
 
 /// One rating exceeded at least once.

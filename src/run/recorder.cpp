@@ -180,6 +180,7 @@ Record Recorder::finish(double time_s, std::span<const double> y, const hybrid::
   const Second now = Second::of_si(time_s);
   for (std::size_t k = 0; k < loads_.size(); ++k) {
     if (loads_[k].serves) record_.services[k].served.back().to = now;
+    record_.services[k].serves_at_end = loads_[k].serves;
   }
   for (OverloadWatch& watch : overloads_) {
     if (!watch.happened) continue;

@@ -20,6 +20,10 @@ using quantity::Second;
 
 namespace {
 
+/// Times the tolerance of one step: what a thousand steps may leave open, and more. At the usual
+/// tolerance 1e-4 of all flows.
+constexpr double books_close_within = 100.0;
+
 /// One run in the making.
 class Runner {
  public:
@@ -92,6 +96,10 @@ Record Runner::run(const Timeline& timeline) {
   Record record =
       recorder.finish(integrator.time_s(), integrator.y(), outcome_, integrator.statistics());
   record.timeline = timeline.name;
+  if (record.books.open_share > books_close_within * settings_.relative_tolerance) {
+    record.outcome.ended = hybrid::Ended::OpenBooks;
+    record.outcome.why = "the energy books do not close";
+  }
   return record;
 }
 

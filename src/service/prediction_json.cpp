@@ -112,6 +112,7 @@ std::string_view ended_word(hybrid::Ended ended) {
     case hybrid::Ended::AtTime: return "at its end";
     case hybrid::Ended::ByObserver: return "by an event";
     case hybrid::Ended::Restless: return "restless";
+    case hybrid::Ended::OpenBooks: return "with its books open";
     case hybrid::Ended::Stuck: break;
   }
   return "stuck";

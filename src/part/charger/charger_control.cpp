@@ -92,9 +92,7 @@ double ChargerControl::could_give_a(const View& view) const {
                           view.between(at.out_plus, at.out_minus));
 }
 
-double ChargerControl::wake_s() const {
-  return std::min({ends_s_, gives_up_s_, guard_.wake_s()});
-}
+double ChargerControl::wake_s() const { return std::min({ends_s_, gives_up_s_, guard_.wake_s()}); }
 
 void ChargerControl::react(Reaction& reaction, int index) {
   switch (index) {

@@ -188,12 +188,12 @@ PlacedBoard ConverterBoard::place(Installer& installer) const {
 }
 
 void ConverterBoard::place_reverse_path(Installer& installer, const PlacedBoard& at) const {
-  const double path_ohm = std::max(path_resistance.si(), 1e-3);
+  const double path_s = 1.0 / std::max(path_resistance.si(), 1e-3);
   if (topology == Topology::StepUp) {
-    installer.add(BodyDiode{or_else(diode_drop.si(), schottky_drop_v), path_ohm},
+    installer.add(KneeLaw{.beyond_s = path_s, .knee_v = or_else(diode_drop.si(), schottky_drop_v)},
                   {at.in_plus, at.out_plus, at.body}, "inductor and rectifier");
   } else if (topology != Topology::StepUpDown && !blocks_back) {
-    installer.add(BodyDiode{or_else(diode_drop.si(), silicon_drop_v), path_ohm},
+    installer.add(KneeLaw{.beyond_s = path_s, .knee_v = or_else(diode_drop.si(), silicon_drop_v)},
                   {at.out_plus, at.in_plus, at.body}, "body diode");
   }
 }

@@ -3,10 +3,10 @@
 
 #include <vector>
 
-#include "part/converter/body_diode.hpp"
 #include "part/converter/loss_fit.hpp"
 #include "part/converter/power_stage.hpp"
 #include "part/installer.hpp"
+#include "part/knee_law.hpp"
 #include "part/part.hpp"
 
 namespace tideover::part {

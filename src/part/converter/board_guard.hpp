@@ -25,7 +25,8 @@ class BoardGuard {
   /// The clock has reached wake_s().
   void woken();
   /// Writes the law into the network; a stage that begins to convert begins its soft start anew, at
-  /// zero. It never sinks: an output that something else holds up waits until the rise has passed it.
+  /// zero. It never sinks: an output that something else holds up waits until the rise has passed
+  /// it.
   void apply(network::Reaction& reaction, PowerStage& law, bool converts) const;
   [[nodiscard]] const PlacedBoard& at() const { return at_; }
 

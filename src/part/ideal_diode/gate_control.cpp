@@ -13,9 +13,9 @@ constexpr double hysteresis = 0.9;
 
 }  // namespace
 
-GateControl::GateControl(std::string part, network::Handle<GateChannel> channel,
-                         network::NodeId anode, network::NodeId cathode, double on_ohm,
-                         double forward_v, double reverse_a, GateTimes times)
+GateControl::GateControl(std::string part, network::Handle<KneeLaw> channel, network::NodeId anode,
+                         network::NodeId cathode, double on_ohm, double forward_v, double reverse_a,
+                         GateTimes times)
     : part_(std::move(part)),
       channel_(channel),
       anode_(anode),
@@ -42,8 +42,8 @@ void GateControl::conditions(const View& view, std::span<double> margins) const 
   }
 }
 
-GateChannel GateControl::regulating() const {
-  return {.regulating_s = stiffness / on_ohm_, .forward_v = forward_v_};
+KneeLaw GateControl::regulating() const {
+  return blocking_channel(forward_v_, stiffness / on_ohm_);
 }
 
 void GateControl::react(Reaction& reaction, int index) {
@@ -69,10 +69,10 @@ void GateControl::woken(Reaction& reaction) {
 void GateControl::enter(Reaction& reaction, Mode mode, double delay_s) {
   mode_ = mode;
   wake_s_ = delay_s == network::no_wake ? network::no_wake : reaction.time_s() + delay_s;
-  GateChannel& channel = reaction.network().law(channel_);
+  KneeLaw& channel = reaction.network().law(channel_);
   const bool is_full = mode == Mode::Full || mode == Mode::Emptying;
   channel.conductance_s = is_full ? 1.0 / on_ohm_ : open_conductance_s;
-  channel.regulating_s = mode == Mode::Regulating ? regulating().regulating_s : 0.0;
+  channel.beyond_s = mode == Mode::Regulating ? regulating().beyond_s : 0.0;
 }
 
 }  // namespace tideover::part

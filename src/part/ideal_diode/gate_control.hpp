@@ -11,7 +11,7 @@
 
 #include "network/behaviour.hpp"
 #include "network/network.hpp"
-#include "part/ideal_diode/gate_channel.hpp"
+#include "part/knee_law.hpp"
 
 namespace tideover::part {
 
@@ -20,10 +20,17 @@ struct GateTimes {
   double turn_off_s = 1e-6;
 };
 
+/// The channel as its controller lets it conduct: past the regulated drop Vf with a multiple of
+/// 1/Ron, so that the drop holds at Vf and nothing flows back; with 0 nothing at all. Fully on, its
+/// conductance is 1/Ron both ways, so that the drop is Vf or Ron i, whichever is larger.
+[[nodiscard]] constexpr KneeLaw blocking_channel(double forward_v, double regulating_s = 0.0) {
+  return {.beyond_s = regulating_s, .knee_v = forward_v, .corner_v = 0.25 * forward_v};
+}
+
 class GateControl final : public network::Behaviour {
  public:
   /// `reverse_a`: reverse current at which it calls the channel reversed.
-  GateControl(std::string part, network::Handle<GateChannel> channel, network::NodeId anode,
+  GateControl(std::string part, network::Handle<KneeLaw> channel, network::NodeId anode,
               network::NodeId cathode, double on_ohm, double forward_v, double reverse_a,
               GateTimes times);
 
@@ -42,11 +49,11 @@ class GateControl final : public network::Behaviour {
   enum class Mode { Off, Starting, Regulating, Full, Emptying };
 
   /// The channel as it is while it regulates.
-  [[nodiscard]] GateChannel regulating() const;
+  [[nodiscard]] KneeLaw regulating() const;
   void enter(network::Reaction& reaction, Mode mode, double delay_s = network::no_wake);
 
   std::string part_;
-  network::Handle<GateChannel> channel_;
+  network::Handle<KneeLaw> channel_;
   network::NodeId anode_;
   network::NodeId cathode_;
   double on_ohm_;

@@ -1,6 +1,5 @@
 #include "part/ideal_diode/ideal_diode.hpp"
 
-#include "part/ideal_diode/gate_channel.hpp"
 #include "part/ideal_diode/gate_control.hpp"
 #include "part/ideal_diode/quiescent_draw.hpp"
 #include "part/installer.hpp"
@@ -70,7 +69,7 @@ void IdealDiode::install(Installer& installer) const {
   const auto cathode = installer.node("cathode");
   const auto body = installer.body();
   const auto channel =
-      installer.add(GateChannel{.forward_v = forward_drop.si()}, {anode, cathode, body}, "channel");
+      installer.add(blocking_channel(forward_drop.si()), {anode, cathode, body}, "channel");
   const auto diode = installer.add(body_diode(), {anode, cathode, body}, "body diode");
   if (own_draw.si() > 0.0) {
     installer.add(QuiescentDraw{.current_a = own_draw.si()}, {anode, installer.node("minus"), body},

@@ -7,8 +7,8 @@
 namespace tideover::part {
 
 /// Ports: plus, minus. Constant power P above a stated voltage v0 and the resistance v0^2/P below,
-/// so that a collapsing rail has a solution; constant current I likewise I v/v0 below. The corner is
-/// rounded over v0 +- a tenth; above 1.1 v0 the law is exact.
+/// so that a collapsing rail has a solution; constant current I likewise I v/v0 below. The corner
+/// is rounded over v0 +- a tenth; above 1.1 v0 the law is exact.
 struct LoadDraw {
   static constexpr int ports = 2;
   static constexpr int states = 0;

@@ -14,6 +14,9 @@ namespace {
 /// A load that has dropped out comes back when its input is this much inside its range again:
 /// common practice for input supervisors, no source.
 constexpr double return_margin = 0.01;
+/// And no sooner than this after it dropped out: the reset delay of such supervisors, typical, from
+/// memory. Without it a load whose own current pulls its input out of range would never be done.
+constexpr double stays_off_s = 0.1;
 
 }  // namespace
 
@@ -35,8 +38,9 @@ LoadService::LoadService(const Load& load, network::Handle<LoadDraw> draw, netwo
 void LoadService::conditions(const View& view, std::span<double> margins) const {
   const double v = view.between(plus_, minus_);
   const bool works = mode_ == Mode::Serving || mode_ == Mode::Booting;
+  const bool rests = mode_ == Mode::Off && mode_ends_s_ < network::no_wake;
   margins[0] = works ? lowest_v_ - v : network::never;
-  margins[1] = works ? network::never : v - lowest_v_ * (1.0 + return_margin);
+  margins[1] = works || rests ? network::never : v - lowest_v_ * (1.0 + return_margin);
 }
 
 double LoadService::wake_s() const { return std::min(mode_ends_s_, stretch_ends_s_); }
@@ -51,7 +55,12 @@ void LoadService::react(Reaction& reaction, int index) {
 
 void LoadService::woken(Reaction& reaction) {
   if (reaction.time_s() >= mode_ends_s_) {
-    enter(reaction, mode_ == Mode::Booting ? Mode::Serving : Mode::Off);
+    if (mode_ == Mode::Off) {
+      mode_ends_s_ = network::no_wake;
+      reaction.allow_long_step();
+    } else {
+      enter(reaction, mode_ == Mode::Booting ? Mode::Serving : Mode::Off);
+    }
   }
   if (reaction.time_s() >= stretch_ends_s_) {
     next_stretch(reaction);
@@ -63,6 +72,7 @@ void LoadService::enter(Reaction& reaction, Mode mode) {
   const Mode before = mode_;
   mode_ = mode;
   mode_ends_s_ = network::no_wake;
+  if (mode == Mode::Off) mode_ends_s_ = reaction.time_s() + stays_off_s;
   if (mode == Mode::Riding) mode_ends_s_ = reaction.time_s() + rides_s_;
   if (mode == Mode::Booting) mode_ends_s_ = reaction.time_s() + boot_s_;
   reaction.network().law(draw_).share = mode == Mode::Off ? 0.0 : 1.0;
@@ -76,7 +86,8 @@ void LoadService::enter(Reaction& reaction, Mode mode) {
 
 void LoadService::stimulated(Reaction& reaction, const Stimulus& stimulus) {
   const bool is_meant = stimulus.part.empty() || stimulus.part == part_;
-  if (stimulus.what != Stimulus::What::ProfileTo || !is_meant || !has_profile(stimulus.word)) return;
+  if (stimulus.what != Stimulus::What::ProfileTo || !is_meant || !has_profile(stimulus.word))
+    return;
   profile_ = stimulus.word;
   if (mode_ != Mode::Off) begin_profile(reaction);
 }

@@ -19,6 +19,8 @@ namespace {
 constexpr double days_30_s = 30.0 * 86400.0;
 /// Rest-voltage tables have a point every 5 % or so; see StateStart.
 constexpr double soc_stride = 0.02;
+/// A current below this share of the 1 h current is no charging: topping up, a divider's drain.
+constexpr double charging_share = 0.005;
 constexpr double ln2 = 0.69314718055994531;
 
 /// Arrhenius temperature B from the ratio of resistances at 0 degC and 25 degC.
@@ -140,6 +142,22 @@ void watch_groups(Installer& installer, const Pack& pack,
                  "of one cell times the cells side by side");
   installer.rate("charge current", current, -n * cell.charge_current.si(), false, 1.0_s,
                  "of one cell times the cells side by side");
+  // Outside charging it stands in the middle of the window, where nothing can be exceeded.
+  const double low_k = cell.charge_window.low().si();
+  const double high_k = cell.charge_window.high().si();
+  const double charging_a = charging_share * n * cell.capacity.si() / 3600.0;
+  const auto charging = installer.watch_temperature_of(
+      "cell temperature while charging",
+      [top, low_k, high_k, charging_a](const network::Network& net, const network::View& view) {
+        const auto u = top.potentials(view);
+        const auto x = top.states(net, view);
+        const bool is_charging = net.law(top.handle).current_a(u.data(), x.data()) > charging_a;
+        return is_charging ? u[2] : 0.5 * (low_k + high_k);
+      });
+  installer.rate("lowest temperature to charge at", charging, low_k, false, 60.0_s,
+                 "temperatures at which the cell may be charged");
+  installer.rate("highest temperature to charge at", charging, high_k, true, 60.0_s,
+                 "temperatures at which the cell may be charged");
   installer.watch("charge", Ratio::dimension,
                   [placed](const network::Network& net, const network::View& view) {
                     double least = 1e30;

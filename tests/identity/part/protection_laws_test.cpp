@@ -8,7 +8,7 @@
 
 #include "part/clamp_law.hpp"
 #include "part/fuse/fuse_link.hpp"
-#include "part/ideal_diode/gate_channel.hpp"
+#include "part/ideal_diode/gate_control.hpp"
 #include "part/ideal_diode/quiescent_draw.hpp"
 #include "part/junction_material.hpp"
 #include "part/polarity_guard/guard_channel.hpp"
@@ -107,9 +107,8 @@ TEST_CASE("first law: channel of an ideal diode, in all its settings") {
   CHECK(rc::check("channel", [] {
     const double on_ohm = between(0.002, 0.1);
     const bool is_full = *rc::gen::inRange(0, 2) == 0;
-    const GateChannel law{.conductance_s = is_full ? 1.0 / on_ohm : open_conductance_s,
-                          .regulating_s = is_full ? 0.0 : 20.0 / on_ohm,
-                          .forward_v = between(0.01, 0.1)};
+    KneeLaw law = blocking_channel(between(0.01, 0.1), is_full ? 0.0 : 20.0 / on_ohm);
+    if (is_full) law.conductance_s = 1.0 / on_ohm;
     const std::array<double, 4> u{between(-0.2, 0.2), between(-0.1, 0.1), 300.0, 0.0};
     RC_ASSERT(std::abs(tests::imbalance_w(law, u, {0.0}, {false, false, true, false})) < balance_w);
     RC_ASSERT(tests::derivative_error(law, u, {0.0}) < 1e-4);

@@ -6,15 +6,15 @@
 #include <rapidcheck.h>
 
 #include "part/adapter/adapter_stage.hpp"
-#include "part/converter/body_diode.hpp"
 #include "part/converter/power_stage.hpp"
+#include "part/knee_law.hpp"
 #include "support/first_law.hpp"
 
 namespace {
 
 using namespace tideover;
 using part::AdapterStage;
-using part::BodyDiode;
+using part::KneeLaw;
 using part::PowerStage;
 
 double between(double low, double high) {
@@ -179,7 +179,7 @@ TEST_CASE("a converter takes no more than its input limit, and nothing near zero
 
 TEST_CASE("a body diode keeps the first law and its derivatives") {
   CHECK(rc::check("body diode", [] {
-    const BodyDiode law{between(0.3, 0.8), between(0.02, 1.0)};
+    const KneeLaw law{.beyond_s = 1.0 / between(0.02, 1.0), .knee_v = between(0.3, 0.8)};
     const std::array<double, 4> u{between(-5.0, 5.0), between(-5.0, 5.0), 300.0, 0.0};
     RC_ASSERT(std::abs(tests::imbalance_w(law, u, {0.0}, {false, false, true, false})) < 1e-9);
     RC_ASSERT(tests::derivative_error(law, u, {0.0}) < 1e-4);

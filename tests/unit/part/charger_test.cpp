@@ -103,7 +103,8 @@ TEST_CASE("given an input that falls below the pack, then no current does not me
   CHECK(charging.bench.times_said("charger", "has charged: holds its voltage") == 0);
 }
 
-TEST_CASE("given a full pack whose outage begins, then it counts as full no more, and again later") {
+TEST_CASE(
+    "given a full pack whose outage begins, then it counts as full no more, and again later") {
   for (const bool ends : {false, true}) {
     Charger c = four_series();
     if (ends) c.ends_at = stated(0.1_A);

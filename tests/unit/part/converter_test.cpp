@@ -171,6 +171,7 @@ TEST_CASE("given a source too weak for its load, then lockout and restart take t
 TEST_CASE("given a lockout, then its soft start begins anew at zero, whatever its output holds") {
   Converter c = down5();
   c.soft_start = stated(20.0_ms);
+  c.blocks_back = true;
   Setup at(c, 12.0, 1e5);
   at.supply_gives(3.0);
   at.bench.go(10e-3);

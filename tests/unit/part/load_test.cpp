@@ -54,9 +54,7 @@ struct Setup {
     bench.net.law(supply).volts = volts;
     bench.disturbed();
   }
-  [[nodiscard]] double watts() {
-    return bench.volts("rail") * bench.reads("radio", "current");
-  }
+  [[nodiscard]] double watts() { return bench.volts("rail") * bench.reads("radio", "current"); }
   [[nodiscard]] double next_wake_s() const { return bench.net.next_wake_s(); }
 };
 
@@ -100,6 +98,19 @@ TEST_CASE("given another profile while it is off, then it starts up with that on
   at.supply_gives(12.0);
   at.bench.go(0.1);
   CHECK(at.watts() == doctest::Approx(0.5).epsilon(1e-6));
+}
+
+TEST_CASE("given a load that pulls its own input out of range, then it tries, ten times a second") {
+  // 10 V under 8 W: 12 V behind 4 ohm hold 8.5 V with the load on, 12 V without.
+  Load load = radio();
+  load.profile = {stretch("day", 8.0_W, 1.0_h)};
+  PartBench bench;
+  bench.install(load, {{"plus", "rail"}, {"minus", "0"}});
+  bench.net.add(BenchSupply{12.0, 4.0}, {bench.point("rail"), network::reference_node}, "supply");
+  bench.start();
+  bench.go(10.0);
+  CHECK(bench.times_said("radio", "is lost") <= 100);
+  CHECK(bench.times_said("radio", "is lost") >= 90);
 }
 
 TEST_CASE("given a profile it does not have, then it keeps the one it has") {

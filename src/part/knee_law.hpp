@@ -1,4 +1,4 @@
-/// The MOSFET of an ideal diode as its controller lets it conduct.
+/// A conductance, and a second one past a knee.
 #pragma once
 
 #include "network/law.hpp"
@@ -7,22 +7,20 @@
 
 namespace tideover::part {
 
-/// i = G v + g (v - Vf) above Vf, corner rounded over Vf +- a quarter. The controller's two ways of
-/// conducting are two settings of it:
-///   regulating  G = leak, g = a multiple of 1/Ron: it holds the forward drop at Vf and blocks
-///   back; full        G = 1/Ron, g = 0: fully on, both ways.
-/// So the forward drop is Vf or Ron i, whichever is larger. Ports: anode, cathode, body.
-struct GateChannel {
+/// i = G v + g (v - Vk) above the knee Vk, corner rounded over Vk +- `corner_v`: a straight line
+/// past a knee is all that a switch's body diode, a rectifier with its inductor or a MOSFET held
+/// at its drop need. Ports: from, to, body (thermal).
+struct KneeLaw {
   static constexpr int ports = 3;
   static constexpr int states = 0;
   double conductance_s = open_conductance_s;
-  double regulating_s = 0.0;
-  double forward_v = 0.02;
+  double beyond_s = 0.0;
+  double knee_v = 0.7;
+  double corner_v = 0.1;
 
   template <class Real>
   [[nodiscard]] Real current(const Real& v) const {
-    return conductance_s * v +
-           regulating_s * numeric::smooth_positive(Real(v - forward_v), 0.25 * forward_v);
+    return conductance_s * v + beyond_s * numeric::smooth_positive(Real(v - knee_v), corner_v);
   }
   template <class Real>
   void equations(const Real* u, const Real*, Real* flow, Real*) const {
