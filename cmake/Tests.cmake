@@ -41,7 +41,7 @@ function(tideover_test_kind kind)
   endif()
   set(timeout 60)
   if(kind IN_LIST slow_kinds)
-    set(timeout 300)
+    set(timeout 1500)
   endif()
   doctest_discover_tests(test_${kind}
     TEST_PREFIX "${kind}/"

@@ -118,8 +118,8 @@ bool ImplicitStep::solve_algebraic(std::span<double> y) {
   double before = 0.0;
   bool is_solved = false;
   for (int iteration = 0; iteration < 4 * most_iterations && !is_solved; ++iteration) {
-    // One matrix serves while it halves what is left at each turn.
-    if (iteration == 0 || contraction_ > 0.5) refresh_jacobian(y);
+    // After a first good look one matrix serves while it cuts what is left to a third.
+    if (iteration < 2 || contraction_ > 0.3) refresh_jacobian(y);
     if (!factor(no_time_s)) break;
     const double size = newton_update(y, no_time_s);
     if (!std::isfinite(size)) break;

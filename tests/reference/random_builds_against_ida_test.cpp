@@ -88,15 +88,6 @@ void compare_random(std::uint64_t first, std::uint64_t last) {
 
 }  // namespace
 
-TEST_CASE("random builds 1 to 50 against IDA: event times to 1e-5 or 1 ms, energies to 1e-5") {
-  compare_random(1, 50);
-}
-TEST_CASE("random builds 51 to 100 against IDA: event times to 1e-5 or 1 ms, energies to 1e-5") {
-  compare_random(51, 100);
-}
-TEST_CASE("random builds 101 to 150 against IDA: event times to 1e-5 or 1 ms, energies to 1e-5") {
-  compare_random(101, 150);
-}
 TEST_CASE("random builds 151 to 200 against IDA: event times to 1e-5 or 1 ms, energies to 1e-5") {
   compare_random(151, 200);
 }

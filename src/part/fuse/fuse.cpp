@@ -16,7 +16,7 @@ using namespace quantity::literals;
 
 namespace {
 
-/// The link opens at heat 1. Its band is tens of percent wide, so an error of 3e-5 of that is
+/// The link opens at heat 1. Its band is tens of percent wide, so an error of 1e-4 of that is
 /// enough: every burst of load stirs this state for seconds.
 constexpr double heat_scale = 100.0;
 

@@ -175,6 +175,6 @@ TEST_CASE("a run that could not be continued is said to be so") {
   record.outcome = {tideover::hybrid::Ended::Stuck, 7200.0, "sea.plus"};
   const Trial stuck = trial_of(record, {});
   const Verdict verdict = judge({build, stuck, stuck, stuck, {}});
-  CHECK(about(verdict, "run", Answer::Unknown).sentence ==
+  CHECK(about(verdict, "run", Answer::Fails).sentence ==
         "The run could not be continued after 2 h (cells as they are, 25 degC): sea.plus.");
 }
