@@ -131,7 +131,7 @@ std::vector<GateSheet> blade_sheets() {
         {3.5, 0.04, 0.5},
         {6.0, 0.0, 0.1}},
        quick_cools_s,
-       "ISO 8820-3 (from memory; 350 % and 600 % vary by type); 160 % from a transcription"},
+       "ISO 8820-3 (from memory; 350 % and 600 % vary by type); 160 % from a second-hand copy"},
       {FuseStyle::Blade,
        30.0_A,
        40.0_A,
@@ -141,7 +141,7 @@ std::vector<GateSheet> blade_sheets() {
         {3.5, 0.08, 0.5},
         {6.0, 0.0, 0.15}},
        quick_cools_s,
-       "ISO 8820-3, 35 A and 40 A, from a transcription"},
+       "ISO 8820-3, 35 A and 40 A, from a second-hand copy"},
       {FuseStyle::LargeBlade,
        20.0_A,
        80.0_A,
@@ -151,7 +151,7 @@ std::vector<GateSheet> blade_sheets() {
         {3.5, 0.2, 7.0},
         {6.0, 0.04, 1.0}},
        lag_cools_s,
-       "large blade of 40 A from a transcription of its datasheet; other ratings assumed alike"}};
+       "large blade of 40 A from a second-hand copy of its datasheet; other ratings assumed alike"}};
 }
 
 }  // namespace

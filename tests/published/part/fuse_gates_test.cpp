@@ -101,7 +101,7 @@ TEST_CASE("UL 248-14 fuses carry 100 % and open at 135 % and 200 % (maker's guid
   check_gates(FuseStyle::UlTimeDelay, {4.0, 30.0}, {{1.35, 0, hour}, {2.0, 12, 120}});
 }
 
-TEST_CASE("blade fuses keep the gates of ISO 8820-3 (up to 30 A from memory, above transcribed)") {
+TEST_CASE("blade fuses keep the gates of ISO 8820-3 (up to 30 A from memory, above second-hand)") {
   check_gates(FuseStyle::Blade, {3.0, 10.0, 30.0},
               {{1.1, 360000, any}, {1.35, 0.75, 600}, {2, 0.15, 5}, {3.5, 0.04, 0.5}, {6, 0, 0.1}});
   check_gates(FuseStyle::Blade, {10.0}, {{1.6, 0.25, 50}});
@@ -144,7 +144,7 @@ TEST_CASE("2.8 A in a 2 A fuse: an IEC one holds, a UL one must open (from both 
   }
 }
 
-TEST_CASE("a 40 A large blade in warm air is a 34 A, 30 A, 25 A, 22 A fuse (transcribed)") {
+TEST_CASE("a 40 A large blade in warm air is a 34 A, 30 A, 25 A, 22 A fuse (second-hand)") {
   Fuse fuse = fuse_of(FuseStyle::LargeBlade, 40.0);
   fuse.derating = stated(PerKelvin::of_si(0.0043));
   // The maker's points bend a little; a straight line passes within 4 % of them.
