@@ -1,29 +1,11 @@
 #include <algorithm>
-#include <map>
 #include <set>
 
+#include "build/points.hpp"
 #include "build/sheet_reading.hpp"
 
 namespace tideover::build {
 namespace {
-
-/// Which terminals are one point, by leads, joins and what parts join inside.
-class Points {
- public:
-  const TerminalName& point_of(const TerminalName& terminal) {
-    auto at = above_.emplace(terminal, terminal).first;
-    while (at->second != at->first) at = above_.find(at->second);
-    return at->first;
-  }
-  void merge(const TerminalName& a, const TerminalName& b) {
-    const TerminalName top = point_of(a);
-    const TerminalName other = point_of(b);
-    above_[other] = top;
-  }
-
- private:
-  std::map<TerminalName, TerminalName> above_;
-};
 
 void tell_dangling(const part::Part& part, const std::set<TerminalName>& wired,
                    SheetReading& reading) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/contract.hpp"
+#include "build/points.hpp"
 #include "part/pack/pack.hpp"
 #include "run/surroundings.hpp"
 
@@ -14,44 +15,30 @@ using network::NodeId;
 
 namespace {
 
-/// Terminals that joins, or parts inside, make one point: the first of a group stands for all.
-class Points {
- public:
-  explicit Points(const Build& build) {
-    for (const build::Join& join : build.joins) unite(join.terminals);
-    std::vector<TerminalName> earths;
-    for (const auto& part : build.parts) {
-      for (const part::Terminal& terminal : part->terminals()) {
-        if (terminal.role == part::Role::Earth) earths.push_back({part->name, terminal.name});
-      }
-    }
-    unite(earths);
-    for (const auto& part : build.parts) {
-      for (const auto& group : part->joined_inside()) {
-        std::vector<TerminalName> terminals;
-        for (const std::string& terminal : group) terminals.push_back({part->name, terminal});
-        unite(terminals);
-      }
-    }
-  }
-  [[nodiscard]] TerminalName find(const TerminalName& terminal) const {
-    TerminalName at = terminal;
-    for (auto next = join_of_.find(at); next != join_of_.end() && next->second != at;
-         next = join_of_.find(at)) {
-      at = next->second;
-    }
-    return at;
-  }
+void unite(const std::vector<TerminalName>& terminals, build::Points& points) {
+  for (const TerminalName& terminal : terminals) points.merge(terminals.front(), terminal);
+}
 
- private:
-  void unite(const std::vector<TerminalName>& terminals) {
-    for (const TerminalName& terminal : terminals) {
-      join_of_[find(terminal)] = find(terminals.front());
+/// One point for what a join holds, for all earths, and for what a part joins inside.
+build::Points points_of(const Build& build) {
+  build::Points points;
+  for (const build::Join& join : build.joins) unite(join.terminals, points);
+  std::vector<TerminalName> earths;
+  for (const auto& part : build.parts) {
+    for (const part::Terminal& terminal : part->terminals()) {
+      if (terminal.role == part::Role::Earth) earths.push_back({part->name, terminal.name});
     }
   }
-
-  std::map<TerminalName, TerminalName> join_of_;
-};
+  unite(earths, points);
+  for (const auto& part : build.parts) {
+    for (const auto& group : part->joined_inside()) {
+      std::vector<TerminalName> terminals;
+      for (const std::string& terminal : group) terminals.push_back({part->name, terminal});
+      unite(terminals, points);
+    }
+  }
+  return points;
+}
 
 /// Lowest is best: the minus of an adapter, then any minus.
 int rank_as_reference(const part::Part& part, const part::Terminal& terminal) {
@@ -74,13 +61,13 @@ TerminalName choose_reference(const Build& build) {
 }
 
 void make_nodes(const Build& build, Circuit& circuit) {
-  const Points points(build);
-  const TerminalName reference = points.find(choose_reference(build));
+  const build::Points points = points_of(build);
+  const TerminalName reference = points.point_of(choose_reference(build));
   std::map<TerminalName, NodeId> made{{reference, network::reference_node}};
   for (const auto& part : build.parts) {
     for (const part::Terminal& terminal : part->terminals()) {
       const TerminalName name{part->name, terminal.name};
-      const TerminalName point = points.find(name);
+      const TerminalName point = points.point_of(name);
       auto at = made.find(point);
       if (at == made.end()) {
         const NodeId node = circuit.network.add_electrical_node(name.part + "." + name.terminal);
