@@ -1,5 +1,5 @@
-/// The day of examples/tide-hut: half an hour of mains, none until the board cuts the pack off, half
-/// an hour more of darkness, then mains to the end of 24 hours.
+/// The day of examples/tide-hut: half an hour of mains, none until the board cuts the pack off,
+/// half an hour more of darkness, then mains to the end of 24 hours.
 #pragma once
 
 #include <memory>

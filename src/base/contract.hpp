@@ -20,7 +20,7 @@ class ContractFault : public std::logic_error {
 
 /// On in every build type. Must not be reachable by user input: a reader that lets it happen lacks
 /// a check.
-#define TIDEOVER_EXPECT(condition, detail)                                             \
-  do {                                                                                 \
+#define TIDEOVER_EXPECT(condition, detail)                                                     \
+  do {                                                                                         \
     if (!(condition)) ::tideover::base::fail_contract(#condition, __FILE__, __LINE__, detail); \
   } while (false)

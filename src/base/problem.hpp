@@ -12,8 +12,8 @@ struct Place {
   std::string file;
   int line = 0;
   int column = 0;
-  int length = 1;        ///< code points to underline
-  std::string excerpt;   ///< the line itself, without its line end
+  int length = 1;       ///< code points to underline
+  std::string excerpt;  ///< the line itself, without its line end
 };
 
 /// One message. `text` says what is wrong, `remedy` what was expected or the nearest valid word.

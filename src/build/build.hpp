@@ -24,7 +24,7 @@ struct Needs final : part::Described {
   quantity::Value<quantity::Second> recharge;  ///< full again this long after the mains is back
   quantity::Span<quantity::Temperature> ambient{quantity::Temperature::of_celsius(20.0),
                                                 quantity::Temperature::of_celsius(25.0)};
-  quantity::Value<quantity::Second> life;      ///< years of service asked for
+  quantity::Value<quantity::Second> life;  ///< years of service asked for
 };
 
 /// `pack.plus`: one terminal of one part.
@@ -57,10 +57,10 @@ struct Change {
     Unplugged,  ///< its DC plug is pulled
   };
   What what{};
-  std::string part;           ///< an adapter, switch or load; empty: every adapter
-  Mains mains{};              ///< What::Mains
-  int position = 0;           ///< What::Switch, counted from 0
-  std::string profile;        ///< What::Profile
+  std::string part;     ///< an adapter, switch or load; empty: every adapter
+  Mains mains{};        ///< What::Mains
+  int position = 0;     ///< What::Switch, counted from 0
+  std::string profile;  ///< What::Profile
   quantity::Value<quantity::Temperature> ambient;  ///< What::Ambient
 };
 
@@ -92,7 +92,7 @@ struct Start {
 
 struct Build {
   std::string title;
-  std::string file;         ///< the sheet this came from
+  std::string file;  ///< the sheet this came from
   Needs needs;
   std::vector<std::unique_ptr<part::Part>> parts;  ///< in the order of the sheet
   std::vector<Lead> leads;

@@ -262,8 +262,8 @@ ImplicitStep::Solved ImplicitStep::solve_stages(double h) {
   return Solved::Yes;
 }
 
-ImplicitStep::Attempt ImplicitStep::attempt(std::span<const double> y, std::span<const double> slope,
-                                            double h, From from) {
+ImplicitStep::Attempt ImplicitStep::attempt(std::span<const double> y,
+                                            std::span<const double> slope, double h, From from) {
   tableau_ = from == From::Smooth ? &smooth_tableau_ : &event_tableau_;
   std::copy(y.begin(), y.end(), stages_[0].begin());
   std::copy(slope.begin(), slope.end(), slopes_[0].begin());

@@ -82,13 +82,13 @@ class ImplicitStep {
   std::vector<int> state_diagonal_;  ///< places of their diagonal entries
   std::vector<double> mass_;         ///< 1 for them, 0 for algebraic ones
   bool jacobian_exists_ = false;
-  double factored_for_ = 0.0;       ///< gamma h of the factors in elimination_; 0: none
-  double contraction_ = 1.0;        ///< last known rate of Newton's convergence
+  double factored_for_ = 0.0;  ///< gamma h of the factors in elimination_; 0: none
+  double contraction_ = 1.0;   ///< last known rate of Newton's convergence
 
   double length_s_ = 0.0;
   std::vector<std::vector<double>> stages_;
   std::vector<std::vector<double>> slopes_;
-  std::vector<double> base_;   ///< known part of the present stage
+  std::vector<double> base_;  ///< known part of the present stage
   std::vector<double> rates_;
   std::vector<double> delta_;
   std::vector<double> weight_;  ///< one over what an unknown may be wrong by

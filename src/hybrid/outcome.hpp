@@ -10,15 +10,16 @@ enum class Ended {
   ByObserver,  ///< an observer had seen enough
   Restless,    ///< modes changed without end at one instant, or a cycle of events would not stop
   Stuck,       ///< the step would have become too small for the clock
-  OpenBooks,   ///< said by whoever keeps them: energy does not add up, so nothing else can be trusted
+  OpenBooks,   ///< said by whoever keeps them: energy does not add up, so nothing else can be
+               ///< trusted
 };
 
 struct Statistics {
   long steps = 0;
-  long refused_steps = 0;        ///< error or convergence
+  long refused_steps = 0;  ///< error or convergence
   long located_events = 0;
   long reactions = 0;
-  long rate_evaluations = 0;     ///< f(y)
+  long rate_evaluations = 0;  ///< f(y)
   long jacobian_evaluations = 0;
   long factorisations = 0;
   long plans = 0;

@@ -123,8 +123,8 @@ Stepper::Tried Stepper::try_step(double h) {
   return Tried::Accepted;
 }
 
-/// Where the first of the guards that hold at `high` crosses zero, by the straight line between both
-/// ends of the bracket. The margins of an end that has stayed twice count for less each time
+/// Where the first of the guards that hold at `high` crosses zero, by the straight line between
+/// both ends of the bracket. The margins of an end that has stayed twice count for less each time
 /// (Dowell and Jarratt, BIT 11 (1971) 168, the Illinois method; from memory).
 double Stepper::Bracket::crossing() const {
   double share = high;

@@ -30,7 +30,7 @@ namespace tideover::hybrid {
 struct Settings {
   double relative_tolerance = 1e-6;
   const Tableau* tableau = &esdirk_43();
-  double first_step_s = 1e-6;     ///< also after every event that is not gentle
+  double first_step_s = 1e-6;  ///< also after every event that is not gentle
   double longest_step_s = 1e300;
   int most_reactions_at_once = 1000;
   /// Events that keep following each other closer than this count as one instant.

@@ -57,7 +57,8 @@ class System {
 
   [[nodiscard]] virtual int guard_count() const = 0;
   /// margin > 0: the guard's condition holds and must act.
-  virtual void guards(double time_s, std::span<const double> y, std::span<double> margins) const = 0;
+  virtual void guards(double time_s, std::span<const double> y,
+                      std::span<double> margins) const = 0;
   [[nodiscard]] virtual double next_wake_s() const = 0;
   /// Lets guard `guard` act (or the clock). May change modes and differential unknowns.
   virtual Reacted react(double time_s, std::span<double> y, int guard, Marks& marks) = 0;

@@ -14,14 +14,14 @@ struct Tableau {
 
   const char* name = "";
   int stages = 0;
-  bool uses_first_slope = true;            ///< ESDIRK: stage 0 counts; false: column 0 is zero
+  bool uses_first_slope = true;  ///< ESDIRK: stage 0 counts; false: column 0 is zero
   int stage_order = 2;
   int order = 0;
   int embedded_order = 0;
-  double gamma = 0.0;                      ///< a[i][i] for i > 0
-  std::array<Row, most_stages> a{};        ///< strictly lower part and diagonal; last row = weights
-  Row embedded{};                          ///< weights of the embedded method
-  Row c{};                                 ///< instants of the stages, as shares of the step
+  double gamma = 0.0;                ///< a[i][i] for i > 0
+  std::array<Row, most_stages> a{};  ///< strictly lower part and diagonal; last row = weights
+  Row embedded{};                    ///< weights of the embedded method
+  Row c{};                           ///< instants of the stages, as shares of the step
 
   [[nodiscard]] const Row& weights() const { return a[static_cast<std::size_t>(stages - 1)]; }
 };

@@ -54,14 +54,14 @@ class View {
 /// What happens from outside during a timeline.
 struct Stimulus {
   enum class What {
-    MainsLost,       ///< at the adapter's mains side
+    MainsLost,  ///< at the adapter's mains side
     MainsBack,
-    Unplugged,       ///< at the adapter's DC plug
+    Unplugged,  ///< at the adapter's DC plug
     PluggedIn,
-    SwitchTo,        ///< a switch goes to `position`
-    ProfileTo,       ///< load `part` (empty: every load) goes over to the profile named `word`
-    AmbientTo,       ///< ambient moves to `amount` [K]
-    ChargeTo,        ///< a pack named `word` is found at state of charge `amount` (0..1)
+    SwitchTo,   ///< a switch goes to `position`
+    ProfileTo,  ///< load `part` (empty: every load) goes over to the profile named `word`
+    AmbientTo,  ///< ambient moves to `amount` [K]
+    ChargeTo,   ///< a pack named `word` is found at state of charge `amount` (0..1)
   };
   What what{};
   std::string word = {};
@@ -72,10 +72,10 @@ struct Stimulus {
 
 /// What a behaviour reports about its part, for timelines and verdicts.
 enum class Fact {
-  Served,     ///< a load: its input is in range and it has booted
-  Lost,       ///< a load: not served now
-  CutOff,     ///< a pack's board does not let it discharge
-  Full,       ///< a charger or pack has finished charging
+  Served,  ///< a load: its input is in range and it has booted
+  Lost,    ///< a load: not served now
+  CutOff,  ///< a pack's board does not let it discharge
+  Full,    ///< a charger or pack has finished charging
 };
 
 /// Everything react() may touch.

@@ -40,7 +40,7 @@ class ElementsOf final : public ElementGroup {
   struct Item {
     L law;
     std::array<int, static_cast<std::size_t>(width)> unknown{};  ///< nodes, then states
-    std::array<int, static_cast<std::size_t>(width * width)> entry{};
+    std::array<int, static_cast<std::size_t>(width* width)> entry{};
   };
 
   [[nodiscard]] std::unique_ptr<ElementGroup> clone() const override {

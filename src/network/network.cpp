@@ -19,8 +19,7 @@ constexpr double temperature_scale_k = 10.0;
 
 Network::Network() : shape_(std::make_shared<Shape>()) {}
 
-Network::Network(const Network& other)
-    : shape_(other.shape_), guard_start_(other.guard_start_) {
+Network::Network(const Network& other) : shape_(other.shape_), guard_start_(other.guard_start_) {
   for (const auto& group : other.groups_) groups_.push_back(group->clone());
   for (const auto& behaviour : other.behaviours_) behaviours_.push_back(behaviour->clone());
 }

@@ -33,9 +33,9 @@ struct Handle {
 
 /// A state as its maker declares it.
 struct StateStart {
-  std::string name;      ///< "charge", "coil current": for records and messages
-  double start = 0.0;    ///< value before settling
-  double scale = 1.0;    ///< typical magnitude; errors are judged against it
+  std::string name;    ///< "charge", "coil current": for records and messages
+  double start = 0.0;  ///< value before settling
+  double scale = 1.0;  ///< typical magnitude; errors are judged against it
   double stride = std::numeric_limits<double>::infinity();  ///< see hybrid::System
 };
 
@@ -56,11 +56,13 @@ class Network final : public hybrid::System {
 
   template <Law L>
   Handle<L> add(L law, const std::array<NodeId, static_cast<std::size_t>(L::ports)>& nodes,
-                std::array<StateStart, static_cast<std::size_t>(L::states)> states, std::string name);
+                std::array<StateStart, static_cast<std::size_t>(L::states)> states,
+                std::string name);
   template <Law L>
-    requires(L::states == 0)
-  Handle<L> add(L law, const std::array<NodeId, static_cast<std::size_t>(L::ports)>& nodes,
-                std::string name) {
+  requires(L::states ==
+           0) Handle<L> add(L law,
+                            const std::array<NodeId, static_cast<std::size_t>(L::ports)>& nodes,
+                            std::string name) {
     return add(std::move(law), nodes, {}, std::move(name));
   }
 
@@ -91,7 +93,8 @@ class Network final : public hybrid::System {
   [[nodiscard]] double stored_energy(std::span<const double> y) const;
 
   /// Something happens from outside; every behaviour hears of it.
-  void stimulate(double time_s, std::span<double> y, const Stimulus& stimulus, hybrid::Marks& marks);
+  void stimulate(double time_s, std::span<double> y, const Stimulus& stimulus,
+                 hybrid::Marks& marks);
   void settle(double time_s, std::span<double> y, bool settling, hybrid::Marks& marks);
 
   // hybrid::System
@@ -106,7 +109,8 @@ class Network final : public hybrid::System {
   [[nodiscard]] int guard_count() const override;
   void guards(double time_s, std::span<const double> y, std::span<double> margins) const override;
   [[nodiscard]] double next_wake_s() const override;
-  hybrid::Reacted react(double time_s, std::span<double> y, int guard, hybrid::Marks& marks) override;
+  hybrid::Reacted react(double time_s, std::span<double> y, int guard,
+                        hybrid::Marks& marks) override;
 
  private:
   struct Node {
@@ -138,7 +142,7 @@ class Network final : public hybrid::System {
   std::vector<std::unique_ptr<ElementGroup>> groups_;
   std::vector<std::unique_ptr<Behaviour>> behaviours_;
   std::shared_ptr<Shape> shape_;
-  std::vector<int> guard_start_;  ///< first guard of each behaviour, and their number at the end
+  std::vector<int> guard_start_;   ///< first guard of each behaviour, and their number at the end
   mutable std::vector<double> y_;  ///< unknowns with the reference node's slot at the end
   mutable std::vector<double> f_;
 };
@@ -175,7 +179,8 @@ Handle<L> Network::add(L law, const std::array<NodeId, static_cast<std::size_t>(
 
 template <Law L>
 StateId Network::state(Handle<L> handle, int s) const {
-  const auto& group = static_cast<const ElementsOf<L>&>(*groups_[static_cast<std::size_t>(handle.group)]);
+  const auto& group =
+      static_cast<const ElementsOf<L>&>(*groups_[static_cast<std::size_t>(handle.group)]);
   const int unknown = group.items[static_cast<std::size_t>(handle.item)]
                           .unknown[static_cast<std::size_t>(L::ports + s)];
   return {shape_->is_sealed ? unknown - node_count() : unknown};

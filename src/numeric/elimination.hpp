@@ -38,17 +38,17 @@ class Elimination {
 
   const Pattern* pattern_;
   int n_;
-  std::vector<int> pivot_row_;      ///< row of the k-th pivot
-  std::vector<int> pivot_column_;   ///< its column
-  std::vector<int> load_;           ///< place in factor_ of each entry of the pattern
-  std::vector<double> factor_;      ///< L (unit diagonal) and U; pivots stored inverted
+  std::vector<int> pivot_row_;     ///< row of the k-th pivot
+  std::vector<int> pivot_column_;  ///< its column
+  std::vector<int> load_;          ///< place in factor_ of each entry of the pattern
+  std::vector<double> factor_;     ///< L (unit diagonal) and U; pivots stored inverted
 
-  std::vector<int> upper_start_;    ///< first place of U's row k after its pivot; n + 1 long
-  std::vector<int> upper_column_;   ///< pivot number of the column, for places in U
-  std::vector<int> lower_start_;    ///< first of the eliminations with pivot k; n + 1 long
-  std::vector<int> lower_place_;    ///< place in factor_ of the multiplier
-  std::vector<int> lower_row_;      ///< pivot number of the row it acts on
-  std::vector<int> target_;         ///< places hit, in the order of replay
+  std::vector<int> upper_start_;   ///< first place of U's row k after its pivot; n + 1 long
+  std::vector<int> upper_column_;  ///< pivot number of the column, for places in U
+  std::vector<int> lower_start_;   ///< first of the eliminations with pivot k; n + 1 long
+  std::vector<int> lower_place_;   ///< place in factor_ of the multiplier
+  std::vector<int> lower_row_;     ///< pivot number of the row it acts on
+  std::vector<int> target_;        ///< places hit, in the order of replay
   mutable std::vector<double> right_;
 };
 

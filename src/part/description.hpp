@@ -48,19 +48,21 @@ class Describe {
   template <class Q, class Owner>
   Describe& value(std::string key, quantity::Value<Q> Owner::*member, Bounds<Q> bounds,
                   std::string means, std::string default_source = {}) {
-    return amount<Q>(std::move(key), member, bounds, std::move(means), std::move(default_source), false);
+    return amount<Q>(std::move(key), member, bounds, std::move(means), std::move(default_source),
+                     false);
   }
   template <class Q, class Owner>
   Describe& range(std::string key, quantity::Span<Q> Owner::*member, Bounds<Q> bounds,
                   std::string means, std::string default_source = {}) {
-    return amount<Q>(std::move(key), member, bounds, std::move(means), std::move(default_source), true);
+    return amount<Q>(std::move(key), member, bounds, std::move(means), std::move(default_source),
+                     true);
   }
   template <class Owner>
   Describe& count(std::string key, int Owner::*member, int lowest, int highest, std::string means,
                   std::string default_source = {}) {
-    return add(std::move(key), std::move(means), std::move(default_source),
-               CountField{lowest, highest,
-                          [member](Described& d) -> int& { return cast(d).*member; }});
+    return add(
+        std::move(key), std::move(means), std::move(default_source),
+        CountField{lowest, highest, [member](Described& d) -> int& { return cast(d).*member; }});
   }
   /// `Choice` is an enum whose values count from 0 in the order of `words`.
   template <class Choice, class Owner>
@@ -130,10 +132,11 @@ class Describe {
   template <class Q, class Member>
   Describe& amount(std::string key, Member member, Bounds<Q> bounds, std::string means,
                    std::string default_source, bool is_range) {
-    return add(std::move(key), std::move(means), std::move(default_source),
-               AmountField{Q::dimension, std::is_same_v<Q, quantity::Temperature>, is_range,
-                           bounds.lowest.si(), bounds.highest.si(),
-                           [member](Described& d) -> quantity::Amount& { return cast(d).*member; }});
+    return add(
+        std::move(key), std::move(means), std::move(default_source),
+        AmountField{Q::dimension, std::is_same_v<Q, quantity::Temperature>, is_range,
+                    bounds.lowest.si(), bounds.highest.si(),
+                    [member](Described& d) -> quantity::Amount& { return cast(d).*member; }});
   }
   template <class What>
   Describe& add(std::string key, std::string means, std::string default_source, What what) {

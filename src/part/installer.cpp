@@ -39,8 +39,8 @@ NodeId Installer::inner_node(const std::string& name) {
 
 NodeId Installer::body() {
   if (body_.index >= 0) return body_;
-  body_ = bodies_ != nullptr ? bodies_->of(part_.name)
-                             : make_body(network_, part_, air_, air_start_);
+  body_ =
+      bodies_ != nullptr ? bodies_->of(part_.name) : make_body(network_, part_, air_, air_start_);
   return body_;
 }
 
@@ -70,10 +70,9 @@ std::size_t Installer::watch_voltage(std::string name, NodeId plus, NodeId minus
 }
 
 std::size_t Installer::watch_temperature(std::string name, NodeId node) {
-  return watch_temperature_of(std::move(name),
-                              [node](const network::Network&, const network::View& view) {
-                                return view.potential(node);
-                              });
+  return watch_temperature_of(
+      std::move(name),
+      [node](const network::Network&, const network::View& view) { return view.potential(node); });
 }
 
 std::size_t Installer::watch_temperature_of(
@@ -87,10 +86,9 @@ std::size_t Installer::watch_temperature_of(
 
 std::size_t Installer::watch_state(std::string name, network::StateId state,
                                    quantity::Dimension dimension) {
-  return watch(std::move(name), dimension,
-               [state](const network::Network&, const network::View& view) {
-                 return view.state(state);
-               });
+  return watch(
+      std::move(name), dimension,
+      [state](const network::Network&, const network::View& view) { return view.state(state); });
 }
 
 void Installer::rate(std::string name, std::size_t channel, double limit_si, bool is_upper,

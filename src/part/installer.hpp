@@ -15,9 +15,9 @@ namespace tideover::part {
 
 /// Something worth recording: a voltage, a current, a temperature, a charge.
 struct Channel {
-  std::string part;                 ///< the sheet's name
-  std::string name;                 ///< "output voltage", "contact current"
-  quantity::Dimension dimension;    ///< temperature points are kelvin with `is_temperature`
+  std::string part;               ///< the sheet's name
+  std::string name;               ///< "output voltage", "contact current"
+  quantity::Dimension dimension;  ///< temperature points are kelvin with `is_temperature`
   bool is_temperature = false;
   std::function<double(const network::Network&, const network::View&)> value_si;
 };
@@ -25,7 +25,7 @@ struct Channel {
 /// A limit of a part's make. `channel` indexes the list of channels.
 struct Rating {
   std::string part;
-  std::string name;       ///< "continuous current"
+  std::string name;  ///< "continuous current"
   std::size_t channel = 0;
   double limit_si = 0.0;
   bool is_upper = true;   ///< exceeded above the limit; else exceeded below
@@ -57,9 +57,10 @@ class Installer {
   /// part gives its heat to, `ambient` the one outside the box (the same for a part that stands
   /// outside); `air_start` the temperature of both before the run. `bodies` keeps the bodies made
   /// so far by part name; without it no other part's body can be felt.
-  Installer(network::Network& network, const Part& part, std::map<std::string, network::NodeId> nodes,
-            network::NodeId air, network::NodeId ambient, quantity::Temperature air_start,
-            Instruments& instruments, Bodies* bodies = nullptr);
+  Installer(network::Network& network, const Part& part,
+            std::map<std::string, network::NodeId> nodes, network::NodeId air,
+            network::NodeId ambient, quantity::Temperature air_start, Instruments& instruments,
+            Bodies* bodies = nullptr);
 
   [[nodiscard]] network::Network& network() { return network_; }
   /// Node of a terminal of this part; an unwired one has a node of its own.
@@ -77,17 +78,16 @@ class Installer {
   [[nodiscard]] quantity::Temperature air_start() const { return air_start_; }
 
   template <network::Law L>
-  network::Handle<L> add(L law,
-                         const std::array<network::NodeId, static_cast<std::size_t>(L::ports)>& nodes,
-                         std::array<network::StateStart, static_cast<std::size_t>(L::states)> states,
-                         const std::string& name) {
+  network::Handle<L> add(
+      L law, const std::array<network::NodeId, static_cast<std::size_t>(L::ports)>& nodes,
+      std::array<network::StateStart, static_cast<std::size_t>(L::states)> states,
+      const std::string& name) {
     return network_.add(std::move(law), nodes, std::move(states), part_.name + "." + name);
   }
   template <network::Law L>
-    requires(L::states == 0)
-  network::Handle<L> add(L law,
-                         const std::array<network::NodeId, static_cast<std::size_t>(L::ports)>& nodes,
-                         const std::string& name) {
+  requires(L::states == 0) network::Handle<L> add(
+      L law, const std::array<network::NodeId, static_cast<std::size_t>(L::ports)>& nodes,
+      const std::string& name) {
     return network_.add(std::move(law), nodes, part_.name + "." + name);
   }
   void add_behaviour(std::unique_ptr<network::Behaviour> behaviour);

@@ -18,15 +18,15 @@ enum class Role {
   Tap,      ///< between two cell groups
   Contact,  ///< of a relay, switch, fuse, connector: either way round
   Coil,
-  Signal,   ///< a signal ground or sense line
-  Earth,    ///< the mains earth: one point in the whole building
+  Signal,  ///< a signal ground or sense line
+  Earth,   ///< the mains earth: one point in the whole building
 };
 
 struct Terminal {
-  std::string name;       ///< as written after the dot: "plus", "tap2"
+  std::string name;  ///< as written after the dot: "plus", "tap2"
   Role role{};
   bool must_be_wired = true;
-  std::string means;      ///< in words: "feeds the sea gauge"
+  std::string means;  ///< in words: "feeds the sea gauge"
 };
 
 /// A way in which a kind of part fails.
@@ -58,15 +58,17 @@ class Part : public Described {
   /// begins with the key it concerns ("release: must lie below pick_up"); empty if nothing.
   [[nodiscard]] virtual std::vector<std::string> contradictions() const { return {}; }
   /// Heat the part's body takes up per kelvin, and its way to the air around it.
-  [[nodiscard]] virtual quantity::JoulePerKelvin heat_of_body() const { return body_heat.nominal(); }
+  [[nodiscard]] virtual quantity::JoulePerKelvin heat_of_body() const {
+    return body_heat.nominal();
+  }
   [[nodiscard]] virtual quantity::KelvinPerWatt path_of_body() const {
     return body_resistance.nominal();
   }
   /// Puts the part's elements, behaviours, channels and ratings into the network.
   virtual void install(Installer& installer) const = 0;
 
-  std::string name;   ///< the sheet's key
-  std::string note;   ///< the builder's own words
+  std::string name;  ///< the sheet's key
+  std::string note;  ///< the builder's own words
   Whereabouts where = Whereabouts::Box;
   quantity::Value<quantity::KelvinPerWatt> body_resistance{
       quantity::KelvinPerWatt::of_si(25.0)};  ///< from the part's body to the air around it

@@ -24,11 +24,23 @@ class Quantity {
   friend constexpr Quantity operator+(Quantity a, Quantity b) { return Quantity(a.si_ + b.si_); }
   friend constexpr Quantity operator-(Quantity a, Quantity b) { return Quantity(a.si_ - b.si_); }
   friend constexpr Quantity operator-(Quantity a) { return Quantity(-a.si_); }
-  friend constexpr Quantity operator*(Quantity a, double factor) { return Quantity(a.si_ * factor); }
-  friend constexpr Quantity operator*(double factor, Quantity a) { return Quantity(factor * a.si_); }
-  friend constexpr Quantity operator/(Quantity a, double divisor) { return Quantity(a.si_ / divisor); }
-  constexpr Quantity& operator+=(Quantity other) { si_ += other.si_; return *this; }
-  constexpr Quantity& operator-=(Quantity other) { si_ -= other.si_; return *this; }
+  friend constexpr Quantity operator*(Quantity a, double factor) {
+    return Quantity(a.si_ * factor);
+  }
+  friend constexpr Quantity operator*(double factor, Quantity a) {
+    return Quantity(factor * a.si_);
+  }
+  friend constexpr Quantity operator/(Quantity a, double divisor) {
+    return Quantity(a.si_ / divisor);
+  }
+  constexpr Quantity& operator+=(Quantity other) {
+    si_ += other.si_;
+    return *this;
+  }
+  constexpr Quantity& operator-=(Quantity other) {
+    si_ -= other.si_;
+    return *this;
+  }
 
  private:
   explicit constexpr Quantity(double si) : si_(si) {}

@@ -60,12 +60,12 @@ class Temperature {
 };
 
 inline namespace literals {
-#define TIDEOVER_UNIT(suffix, Type, scale)                                      \
-  constexpr Type operator""_##suffix(long double number) {                      \
-    return Type::of_si(static_cast<double>(number) * (scale));                  \
-  }                                                                             \
-  constexpr Type operator""_##suffix(unsigned long long number) {               \
-    return Type::of_si(static_cast<double>(number) * (scale));                  \
+#define TIDEOVER_UNIT(suffix, Type, scale)                        \
+  constexpr Type operator""_##suffix(long double number) {        \
+    return Type::of_si(static_cast<double>(number) * (scale));    \
+  }                                                               \
+  constexpr Type operator""_##suffix(unsigned long long number) { \
+    return Type::of_si(static_cast<double>(number) * (scale));    \
   }
 TIDEOVER_UNIT(ratio, Ratio, 1.0)
 TIDEOVER_UNIT(percent, Ratio, 1e-2)

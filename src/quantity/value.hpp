@@ -21,8 +21,8 @@ struct Amount {
   double low_si = 0.0;
   double high_si = 0.0;
   Origin origin = Origin::Assumed;
-  bool given = false;      ///< stated by a sheet or a shelf row, not a kind's default
-  std::string source;      ///< citation or reason; for defaults the kind's own
+  bool given = false;  ///< stated by a sheet or a shelf row, not a kind's default
+  std::string source;  ///< citation or reason; for defaults the kind's own
 };
 
 /// An amount whose type is known. `Type` is a Quantity or Temperature.

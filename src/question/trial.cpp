@@ -13,11 +13,10 @@ bool Trial::is_whole() const {
 const Outage* Trial::judged_outage() const {
   const Outage* judged = nullptr;
   for (const Outage& outage : outages) {
-    const bool is_worse =
-        judged == nullptr || (judged->carried_whole && !outage.carried_whole) ||
-        (judged->carried_whole == outage.carried_whole &&
-         (outage.carried_whole ? outage.carried > judged->carried
-                               : outage.carried < judged->carried));
+    const bool is_worse = judged == nullptr || (judged->carried_whole && !outage.carried_whole) ||
+                          (judged->carried_whole == outage.carried_whole &&
+                           (outage.carried_whole ? outage.carried > judged->carried
+                                                 : outage.carried < judged->carried));
     if (is_worse) judged = &outage;
   }
   return judged;

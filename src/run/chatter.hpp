@@ -7,8 +7,8 @@
 
 namespace tideover::run {
 
-/// Words of one part that repeat at least this often within one stretch of the timeline, no interval
-/// a hundred times another: a cycle of the build's own making, not a daily routine.
+/// Words of one part that repeat at least this often within one stretch of the timeline, no
+/// interval a hundred times another: a cycle of the build's own making, not a daily routine.
 inline constexpr int chatter_least = 6;
 
 [[nodiscard]] std::vector<Chatter> find_chatter(const std::vector<Event>& events,

@@ -85,9 +85,9 @@ void install_parts(const Build& build, const Circumstances& circumstances,
     for (const part::Terminal& terminal : part->terminals()) {
       nodes[terminal.name] = circuit.nodes.at({part->name, terminal.name});
     }
-    part::Installer installer(circuit.network, *part, std::move(nodes),
-                              surroundings.air_of(*part), surroundings.ambient(),
-                              circumstances.ambient, circuit.instruments, &surroundings);
+    part::Installer installer(circuit.network, *part, std::move(nodes), surroundings.air_of(*part),
+                              surroundings.ambient(), circumstances.ambient, circuit.instruments,
+                              &surroundings);
     const auto* pack = dynamic_cast<const part::Pack*>(part.get());
     if (circumstances.cells_aged && pack != nullptr) {
       pack->at_end_of_life()->install(installer);
@@ -103,8 +103,8 @@ void add_leads(const Build& build, const Circumstances& circumstances, Circuit& 
     const NodeId to = circuit.nodes.at(lead.to);
     const double r_ohm =
         std::max(lead.wire.resistance(circumstances.ambient).si(), part::least_resistance_ohm);
-    const auto handle = circuit.network.add(part::Resistance{1.0 / r_ohm}, {from, to},
-                                            "leads." + lead.name);
+    const auto handle =
+        circuit.network.add(part::Resistance{1.0 / r_ohm}, {from, to}, "leads." + lead.name);
     circuit.leads.push_back({&lead, handle, from, to});
     circuit.instruments.channels.push_back(
         {"leads." + lead.name, "current", quantity::Ampere::dimension, false,
@@ -113,8 +113,8 @@ void add_leads(const Build& build, const Circumstances& circumstances, Circuit& 
          }});
     const double ampacity_a = lead.wire.ampacity(circumstances.ambient).current.si();
     circuit.instruments.ratings.push_back({"leads." + lead.name, "ampacity",
-                                           circuit.instruments.channels.size() - 1, ampacity_a, true,
-                                           10.0, "its ampacity table"});
+                                           circuit.instruments.channels.size() - 1, ampacity_a,
+                                           true, 10.0, "its ampacity table"});
   }
 }
 

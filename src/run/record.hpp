@@ -57,16 +57,16 @@ struct Overload {
   double limit_si = 0.0;
   bool is_upper = true;
   Extreme worst;
-  quantity::Second first;       ///< when it was first exceeded
-  quantity::Second total;       ///< how long in all
-  quantity::Second longest;     ///< how long at a stretch
-  quantity::Second stands;      ///< how long it may be exceeded without harm
+  quantity::Second first;    ///< when it was first exceeded
+  quantity::Second total;    ///< how long in all
+  quantity::Second longest;  ///< how long at a stretch
+  quantity::Second stands;   ///< how long it may be exceeded without harm
   std::string source;
 };
 
 /// Energy of one part or lead over the run.
 struct Account {
-  std::string name;             ///< the part's; "leads" for all leads together
+  std::string name;  ///< the part's; "leads" for all leads together
   quantity::Joule supplied;
   quantity::Joule served;
   quantity::Joule lost;
@@ -85,32 +85,32 @@ struct Books {
 /// Events that come round and round: a board that cuts, recovers, reconnects and cuts again.
 struct Chatter {
   std::string part;
-  std::string words;            ///< of the repeating event
+  std::string words;  ///< of the repeating event
   int times = 0;
   quantity::Second first;
   quantity::Second last;
-  quantity::Second period;      ///< mean
+  quantity::Second period;  ///< mean
 };
 
 struct Record {
   std::string timeline;
   std::vector<ChannelInfo> channels;
-  std::vector<quantity::Second> instants;          ///< of the samples, never falling; two samples
-                                                   ///< at one instant stand around an event
-  std::vector<std::vector<double>> samples_si;     ///< [channel][instant]
-  std::vector<Extreme> lowest;                     ///< [channel]
-  std::vector<Extreme> highest;                    ///< [channel]
+  std::vector<quantity::Second> instants;       ///< of the samples, never falling; two samples
+                                                ///< at one instant stand around an event
+  std::vector<std::vector<double>> samples_si;  ///< [channel][instant]
+  std::vector<Extreme> lowest;                  ///< [channel]
+  std::vector<Extreme> highest;                 ///< [channel]
   std::vector<Event> events;
   std::vector<StretchSpan> stretches;
-  std::vector<Service> services;                   ///< one a load, in the order of the sheet
+  std::vector<Service> services;  ///< one a load, in the order of the sheet
   std::vector<Overload> overloads;
   std::vector<Chatter> chatters;
-  std::vector<Extreme> pack_cut_offs;              ///< value unused: instants of "cut off"
-  std::vector<Extreme> pack_fulls;                 ///< instants at which charging was done
+  std::vector<Extreme> pack_cut_offs;  ///< value unused: instants of "cut off"
+  std::vector<Extreme> pack_fulls;     ///< instants at which charging was done
   Books books;
   hybrid::Outcome outcome;
   hybrid::Statistics statistics;
-  bool is_partial = false;                         ///< interrupted by the user
+  bool is_partial = false;  ///< interrupted by the user
 
   /// Index of a channel, or -1.
   [[nodiscard]] int find(std::string_view part, std::string_view name) const;

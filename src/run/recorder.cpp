@@ -60,8 +60,7 @@ void Recorder::look_at_ratings(double time_s) {
   for (OverloadWatch& watch : overloads_) {
     Overload& overload = watch.overload;
     const double value = values_[overload.channel];
-    const double beyond =
-        overload.is_upper ? value - overload.limit_si : overload.limit_si - value;
+    const double beyond = overload.is_upper ? value - overload.limit_si : overload.limit_si - value;
     if (beyond > 0.0) {
       if (!watch.is_over) watch.since_s = time_s;
       if (!watch.happened) overload.first = Second::of_si(time_s);
@@ -134,18 +133,12 @@ bool Recorder::any_is(Fact fact) const {
 
 bool Recorder::waited_for_has_come() const {
   switch (until_) {
-    case build::Until::Time:
-      return false;
-    case build::Until::FirstLoadLost:
-      return !all_of_loads(Fact::Served);
-    case build::Until::AllLoadsLost:
-      return all_of_loads(Fact::Lost);
-    case build::Until::LoadsServed:
-      return all_of_loads(Fact::Served);
-    case build::Until::PackCutOff:
-      return was_cut_off_;
-    case build::Until::PackFull:
-      return was_full_;
+    case build::Until::Time: return false;
+    case build::Until::FirstLoadLost: return !all_of_loads(Fact::Served);
+    case build::Until::AllLoadsLost: return all_of_loads(Fact::Lost);
+    case build::Until::LoadsServed: return all_of_loads(Fact::Served);
+    case build::Until::PackCutOff: return was_cut_off_;
+    case build::Until::PackFull: return was_full_;
   }
   return false;
 }

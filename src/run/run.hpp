@@ -15,12 +15,12 @@ namespace tideover::run {
 /// Under which circumstances a run takes place.
 struct Circumstances {
   quantity::Temperature ambient = quantity::Temperature::of_celsius(25.0);
-  bool cells_aged = false;   ///< the pack as it is at the end of its stated life
+  bool cells_aged = false;  ///< the pack as it is at the end of its stated life
 };
 
 struct Settings {
   double relative_tolerance = 1e-6;
-  bool keeps_samples = true;               ///< false: extremes, events and books only
+  bool keeps_samples = true;  ///< false: extremes, events and books only
   quantity::Second settles = quantity::Second::of_si(10.0 * 86400.0);
   /// A stretch that waits for an event is given up after this long.
   quantity::Second patience = quantity::Second::of_si(60.0 * 86400.0);

@@ -14,11 +14,9 @@ constexpr double settling_tolerance = 1e-5;
 void state_start(Circuit& circuit, const build::Build& build, std::span<double> y) {
   hybrid::Marks marks;
   for (const auto& [pack, charge] : build.start.charge) {
-    circuit.network.stimulate(0.0, y,
-                              {.what = network::Stimulus::What::ChargeTo,
-                               .word = pack,
-                               .amount = charge.si()},
-                              marks);
+    circuit.network.stimulate(
+        0.0, y, {.what = network::Stimulus::What::ChargeTo, .word = pack, .amount = charge.si()},
+        marks);
   }
   const auto& names = circuit.network.unknown_names();
   for (const auto& [part, temperature] : build.start.temperature) {

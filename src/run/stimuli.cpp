@@ -36,8 +36,7 @@ std::vector<Stimulus> stimuli_of(const build::Build& build, const Change& change
       }
       break;
     case Change::What::Switch:
-      stimuli.push_back(
-          {.what = What::SwitchTo, .word = change.part, .position = change.position});
+      stimuli.push_back({.what = What::SwitchTo, .word = change.part, .position = change.position});
       break;
     case Change::What::Profile:
       stimuli.push_back({.what = What::ProfileTo, .word = change.profile, .part = change.part});

@@ -91,8 +91,9 @@ TEST_CASE("RC decay: the voltage after two time constants and the instant of a t
   CHECK(when == doctest::Approx(std::log(rail0 / 6.0)).epsilon(1e-6));
 }
 
-TEST_CASE("hold-up of 2200 uF from 12 V to 10.8 V at 12 W, 1 A and 12 ohm: "
-          "t = C(V1^2 - V2^2)/2P and its kin (formula read in a public note, check rows 7.12, 7.13)") {
+TEST_CASE(
+    "hold-up of 2200 uF from 12 V to 10.8 V at 12 W, 1 A and 12 ohm: "
+    "t = C(V1^2 - V2^2)/2P and its kin (formula read in a public note, check rows 7.12, 7.13)") {
   const double esr = 1e-6;
   const auto run = [&](part::LoadDraw draw) {
     Discharge discharge(2200e-6, 12.0, esr);
@@ -110,8 +111,9 @@ TEST_CASE("hold-up of 2200 uF from 12 V to 10.8 V at 12 W, 1 A and 12 ohm: "
   CHECK(current < resistance);
 }
 
-TEST_CASE("hold-up: capacitance for 20 ms at 100 W and 200 W from 400 V to 300 V, and for 15 ms "
-          "at 18 W from 12 V (check rows 7.10, 7.11, 7.14: read in public notes)") {
+TEST_CASE(
+    "hold-up: capacitance for 20 ms at 100 W and 200 W from 400 V to 300 V, and for 15 ms "
+    "at 18 W from 12 V (check rows 7.10, 7.11, 7.14: read in public notes)") {
   const auto holds = [](double c_f, double watts, double v1, double v2) {
     Discharge discharge(c_f, v1, 1e-6);
     discharge.net.add(part::LoadDraw{.power_w = watts, .resistive_below_v = 0.3 * v1},
@@ -123,8 +125,9 @@ TEST_CASE("hold-up: capacitance for 20 ms at 100 W and 200 W from 400 V to 300 V
   CHECK(holds(19.74e-3, 18.0, 12.0, 10.8) == doctest::Approx(15e-3).epsilon(1e-3));
 }
 
-TEST_CASE("share of a capacitor's energy used between 390 V and 300 V, and with 10 % droop "
-          "(check row 7.15: read in a public note)") {
+TEST_CASE(
+    "share of a capacitor's energy used between 390 V and 300 V, and with 10 % droop "
+    "(check row 7.15: read in a public note)") {
   const part::Capacitance capacitor{.capacitance_f = 1e-3};
   const auto share = [&](double high, double low) {
     return 1.0 - capacitor.stored(&low) / capacitor.stored(&high);
@@ -142,8 +145,9 @@ TEST_CASE("an ESR of 50 mohm drops 0.1 V at 2 A before any charge has left (chec
   CHECK(stepper.y()[0] == doctest::Approx(11.9).epsilon(1e-9));
 }
 
-TEST_CASE("first-order heating, 10 W, 3 K/W, 600 J/K: 8.50, 18.96, 25.94 K after 10, 30, 60 min "
-          "(check row 9.1: closed solution)") {
+TEST_CASE(
+    "first-order heating, 10 W, 3 K/W, 600 J/K: 8.50, 18.96, 25.94 K after 10, 30, 60 min "
+    "(check row 9.1: closed solution)") {
   network::Network net;
   const NodeId body = net.add_thermal_node("body", 600.0, 293.15);
   const NodeId air = net.add_thermal_node("air", 1e12, 293.15);
@@ -160,8 +164,9 @@ TEST_CASE("first-order heating, 10 W, 3 K/W, 600 J/K: 8.50, 18.96, 25.94 K after
   }
 }
 
-TEST_CASE("a lead too thin for its load: the rail collapses to the load's resistance, and the run "
-          "goes on") {
+TEST_CASE(
+    "a lead too thin for its load: the rail collapses to the load's resistance, and the run "
+    "goes on") {
   // 12 V through 2 ohm gives at most V^2/4R = 18 W; 30 W is asked for.
   Discharge discharge(1e-3, 12.0, 0.01);
   const NodeId source = discharge.net.add_electrical_node("source");

@@ -21,7 +21,8 @@ run::Record go(const RandomBuild& random, const run::Settings& settings = brief(
   const build::Build build = random.build();
   base::NoProgress nobody;
   return run::run(build, build.timelines.front(),
-                  {.ambient = quantity::Temperature::of_celsius(random.ambient_c)}, settings, nobody);
+                  {.ambient = quantity::Temperature::of_celsius(random.ambient_c)}, settings,
+                  nobody);
 }
 
 /// Seconds of the outage in which the only load was served.
@@ -117,7 +118,7 @@ TEST_CASE("random builds: a colder pack never serves longer") {
   for (std::uint64_t seed = 401; seed <= 415; ++seed) {
     CAPTURE(seed);
     RandomBuild random = steady(seed);
-    random.has_relay = false;  // a cold coil draws more: another effect than the cells'
+    random.has_relay = false;           // a cold coil draws more: another effect than the cells'
     random.has_self_discharge = false;  // it falls with the cold and counts over days
     const double before_s = served_in_dark_s(go(random));
     random.ambient_c = 0.0;

@@ -82,7 +82,8 @@ void compare_random(std::uint64_t first, std::uint64_t last) {
     const test::RandomBuild random(seed);
     const build::Build build = random.build();
     const build::Timeline& timeline = build.timelines.front();
-    compare(go(build, timeline, random.ambient_c, false), go(build, timeline, random.ambient_c, true));
+    compare(go(build, timeline, random.ambient_c, false),
+            go(build, timeline, random.ambient_c, true));
   }
 }
 

@@ -30,8 +30,9 @@ template <network::Law L>
     const double step = 1e-5 * std::max(1.0, std::abs(x[s]));
     up[s] += step;
     down[s] -= step;
-    sum -= rate[s] * (network::stored_energy(law, up.data()) -
-                      network::stored_energy(law, down.data())) / (2.0 * step);
+    sum -= rate[s] *
+           (network::stored_energy(law, up.data()) - network::stored_energy(law, down.data())) /
+           (2.0 * step);
   }
   return sum;
 }

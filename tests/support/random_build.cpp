@@ -19,7 +19,9 @@ class Dice {
     // The engine's own bits: distributions differ between standard libraries.
     return low + (high - low) * static_cast<double>(engine_() >> 11U) * 0x1.0p-53;
   }
-  int whole(int low, int high) { return low + static_cast<int>(between(0.0, high - low + 0.999999)); }
+  int whole(int low, int high) {
+    return low + static_cast<int>(between(0.0, high - low + 0.999999));
+  }
   bool chance(double share) { return between(0.0, 1.0) < share; }
 
  private:
@@ -78,8 +80,7 @@ std::string load(const RandomBuild& b) {
                       0.9 * b.draw_w, 1.9 * b.draw_w);
   }
   switch (b.draw) {
-    case RandomBuild::Draw::Power:
-      return text + fmt::format("draws = \"{:.4f} W\"\n", b.draw_w);
+    case RandomBuild::Draw::Power: return text + fmt::format("draws = \"{:.4f} W\"\n", b.draw_w);
     case RandomBuild::Draw::Current:
       return text + fmt::format("draws_current = \"{:.5f} A\"\n", b.draw_w / b.rail_v);
     case RandomBuild::Draw::Resistance:
@@ -96,7 +97,8 @@ std::string changeover(const RandomBuild& b) {
   }
   const double coil_ohm = b.rail_v * b.rail_v / 0.36;
   return fmt::format(
-      "[parts.relay]\nkind = \"relay\"\ncoil_rated = \"{:.1f} V\"\ncoil_resistance = \"{:.1f} Ohm\"\n"
+      "[parts.relay]\nkind = \"relay\"\ncoil_rated = \"{:.1f} V\"\ncoil_resistance = \"{:.1f} "
+      "Ohm\"\n"
       "suppression = \"diode\"\n",
       b.rail_v, coil_ohm);
 }
@@ -150,9 +152,10 @@ std::string RandomBuild::sheet() const {
       has_self_discharge ? "" : ", self_discharge = \"0 %\"", series, parallel);
   text += fmt::format("[parts.board]\nkind = \"protection-board\"\nseries = {}\n", series);
   if (is_lfp) {
-    text += "over_voltage = \"3.75 V\"\nover_voltage_release = \"3.55 V\"\n"
-            "under_voltage = \"2.4 V\"\nunder_voltage_release = \"2.8 V\"\n"
-            "balance_start = \"3.5 V\"\n";
+    text +=
+        "over_voltage = \"3.75 V\"\nover_voltage_release = \"3.55 V\"\n"
+        "under_voltage = \"2.4 V\"\nunder_voltage_release = \"2.8 V\"\n"
+        "balance_start = \"3.5 V\"\n";
   }
   text += fmt::format(
       "[parts.charger]\nkind = \"charger\"\ntopology = \"step-down\"\nvoltage = \"{:.3f} V\"\n"
@@ -161,7 +164,8 @@ std::string RandomBuild::sheet() const {
   text += fmt::format(
       "[parts.boost]\nkind = \"converter\"\ntopology = \"{}\"\noutput = \"{:.2f} V\"\n"
       "rated = \"{:.2f} A\"\naccepts = \"{:.2f} V to 32 V\"\n",
-      topology(*this), rail_v * 0.98, 4.0 * draw_w / rail_v + 0.5, 0.5 * series * charge_v_per_cell);
+      topology(*this), rail_v * 0.98, 4.0 * draw_w / rail_v + 0.5,
+      0.5 * series * charge_v_per_cell);
   text += "[parts.fuse]\nkind = \"fuse\"\nstyle = \"blade\"\nrated = \"10 A\"\n";
   text += changeover(*this);
   if (has_box) text += "[parts.box]\nkind = \"box\"\n";
@@ -175,7 +179,8 @@ std::string RandomBuild::sheet() const {
 }
 
 build::Build RandomBuild::build() const {
-  auto read = build::read_sheet(sheet(), fmt::format("random-{}.toml", seed), shelf::built_in_shelf());
+  auto read =
+      build::read_sheet(sheet(), fmt::format("random-{}.toml", seed), shelf::built_in_shelf());
   if (!read) throw std::runtime_error(base::show(read.problems()));
   return std::move(read).value();
 }

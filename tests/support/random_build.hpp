@@ -22,14 +22,14 @@ struct RandomBuild {
   double draw_w;
   enum class Draw { Power, Current, Resistance } draw;
   bool has_bursts;
-  bool has_relay;            ///< else two diodes
+  bool has_relay;  ///< else two diodes
   bool has_box;
   bool has_self_discharge = true;
   double input_capacitance_f;
   double adapter_a;
-  std::string overload;      ///< of the adapter
+  std::string overload;  ///< of the adapter
   double lead_mm2;
-  double supply_lead_mm;     ///< from the converter's side to the load
+  double supply_lead_mm;  ///< from the converter's side to the load
   double ambient_c;
 
   [[nodiscard]] std::string sheet() const;

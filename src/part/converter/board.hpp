@@ -54,8 +54,8 @@ struct BoardLimits {
   double hot_k = 0.0;
   double cool_k = 0.0;
   double pause_s = 0.0;  ///< off at least so long after a lockout
-  double idle_a = 0.0;  ///< input current while on, beside what it converts
-  double off_a = 0.0;   ///< input current while off
+  double idle_a = 0.0;   ///< input current while on, beside what it converts
+  double off_a = 0.0;    ///< input current while off
 };
 
 class ConverterBoard : public Part {

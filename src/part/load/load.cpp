@@ -68,7 +68,9 @@ std::vector<FailureMode> Load::failure_modes() const {
           {"greedy", "it draws half as much again as stated"}};
 }
 
-std::vector<TestPoint> Load::test_points() const { return {{"plus", "minus", "voltage at the load"}}; }
+std::vector<TestPoint> Load::test_points() const {
+  return {{"plus", "minus", "voltage at the load"}};
+}
 
 std::vector<std::string> Load::contradictions() const {
   const int stated = int{draws.given} + int{draws_current.given} + int{draws_resistance.given} +
@@ -107,7 +109,8 @@ void Load::install(Installer& installer) const {
     installer.add(Capacitance{.capacitance_f = input_capacitance.si(), .esr_ohm = input_esr.si()},
                   {plus, minus}, {{{"input capacitor", 0.0, accepts.high().si()}}}, "input");
   }
-  installer.add(Resistance{1.0 / signal_resistance.si()}, {minus, installer.node("signal")}, "ground");
+  installer.add(Resistance{1.0 / signal_resistance.si()}, {minus, installer.node("signal")},
+                "ground");
   installer.add_behaviour(std::make_unique<LoadService>(*this, drawn, plus, minus));
 
   const std::size_t voltage = installer.watch_voltage("input voltage", plus, minus);

@@ -33,8 +33,8 @@ class LoadService final : public network::Behaviour {
   void settle(network::Reaction& reaction, bool settling) override;
 
  private:
-  /// Off: input out of range too long; at first it stays off whatever its input does. Booting: input back, not yet serving. Riding: input out of
-  /// range, still working.
+  /// Off: input out of range too long; at first it stays off whatever its input does. Booting:
+  /// input back, not yet serving. Riding: input out of range, still working.
   enum class Mode { Off, Booting, Serving, Riding };
   struct Stretch {
     std::string name;
