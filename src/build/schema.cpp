@@ -1,5 +1,7 @@
 #include "build/schema.hpp"
 
+#include <algorithm>
+
 #include <nlohmann/json.hpp>
 
 #include "build/build.hpp"
@@ -66,7 +68,8 @@ class Maker {
     const quantity::Measure measure = part::measure_of_field(field);
     const auto form = field.is_range ? quantity::Form::Range : quantity::Form::Value;
     std::string name(quantity::in_words(measure));
-    name.erase(0, name.find(' ') + 1);  // the article
+    name.erase(0, name.find(' ') + 1);                   // the article
+    name.erase(std::min(name.find(" ("), name.size()));  // and what it is usually written as
     for (char& letter : name) letter = letter == ' ' ? '_' : letter;
     if (!definitions_.contains(name)) {
       Json text{{"type", "string"}, {"pattern", quantity::text_pattern(measure, form)}};

@@ -22,11 +22,14 @@ constexpr const char* epilogue =
     "  tideover predict --json | less       the same for programs\n"
     "  tideover read sheet.toml             only check the sheet\n"
     "  tideover schema > sheet.schema.json  for editors that complete and check\n"
+    "  tideover kinds relay                 terminals and keys of one kind of part\n"
+    "  tideover shelf fuse                  part data to take a fuse from\n"
     "\n"
     "FOLDER holds a sheet.toml, or is one; without it, the current folder is meant.\n"
     "\n"
-    "Exit status: 0 needs are met and nothing fails; 1 a need is not met or a rating fails;\n"
-    "2 the sheet or the call is wrong; 3 a fault inside the program; 130 interrupted.\n"
+    "Exit status: 0 needs are met and nothing fails; 1 a need is not met or not known to be,\n"
+    "or something fails; 2 the sheet or the call is wrong; 3 a fault inside the program;\n"
+    "130 interrupted.\n"
     "\n"
     "Work below 60 V DC only. Lithium cells burn: read the cautions in the report.";
 
@@ -106,6 +109,9 @@ class Parser {
     sub->footer(std::string(verb.explains));
     if (verb.takes_folder) {
       sub->add_option("FOLDER", call_.request.folder, "a project's folder, or its sheet.toml");
+    }
+    if (!verb.word.empty()) {
+      sub->add_option(std::string(verb.word), call_.request.word, std::string(verb.word_means));
     }
     sub->add_flag("--json", call_.as_json, "answer for programs, as JSON");
   }

@@ -100,7 +100,8 @@ void listen_for_interrupt() { std::signal(SIGINT, note_interrupt); }
 
 bool is_interrupted() { return interrupted != 0; }
 
-ProgressBar::ProgressBar(const Stream& stream) : stream_(stream), began_s_(now_s()) {}
+ProgressBar::ProgressBar(const Stream& stream)
+    : stream_(stream), began_s_(now_s()), drawn_s_(began_s_) {}
 
 ProgressBar::~ProgressBar() {
   if (is_drawn_) std::fputs("\r\x1b[K", stderr);
@@ -109,13 +110,24 @@ ProgressBar::~ProgressBar() {
 void ProgressBar::report(double share, std::string_view doing) {
   constexpr double blink_s = 0.3;
   constexpr double redraw_s = 0.08;
-  if (!stream_.is_terminal) return;
+  constexpr double line_s = 4.0;
   const double now = now_s();
+  if (!stream_.is_terminal) {
+    if (now - drawn_s_ < line_s) return;
+    drawn_s_ = now;
+    std::fputs((line_text(share, doing) + "\n").c_str(), stderr);
+    return;
+  }
   if (now - began_s_ < blink_s || now - drawn_s_ < redraw_s) return;
   drawn_s_ = now;
   is_drawn_ = true;
   std::fputs(("\r" + bar_text(share, doing, stream_.width - 1) + "\x1b[K").c_str(), stderr);
   std::fflush(stderr);
+}
+
+std::string line_text(double share, std::string_view doing) {
+  return fmt::format("tideover: {:.0f} % done{}{}", 100.0 * std::clamp(share, 0.0, 1.0),
+                     doing.empty() ? "" : ", at ", doing);
 }
 
 std::string bar_text(double share, std::string_view doing, int width) {

@@ -28,8 +28,8 @@ struct Stream {
 void listen_for_interrupt();
 [[nodiscard]] bool is_interrupted();
 
-/// A bar on standard error while it is a terminal and work takes longer than a blink; stops when
-/// the user interrupts.
+/// A bar on standard error while it is a terminal and work takes longer than a blink; a plain line
+/// every few seconds where it is not. Stops when the user interrupts.
 class ProgressBar final : public base::Progress {
  public:
   explicit ProgressBar(const Stream& stream);
@@ -42,10 +42,12 @@ class ProgressBar final : public base::Progress {
  private:
   Stream stream_;
   double began_s_;
-  double drawn_s_ = 0.0;
+  double drawn_s_;
   bool is_drawn_ = false;
 };
 
+/// Progress for a file or a pipe: "tideover: 40 % done, at storm, cells as they are, 18 degC".
+[[nodiscard]] std::string line_text(double share, std::string_view doing);
 /// The bar as text of at most `width` columns: "[#####.....]  50 %  settling".
 [[nodiscard]] std::string bar_text(double share, std::string_view doing, int width);
 

@@ -18,6 +18,7 @@ constexpr double margin_mm = 1.0;
 constexpr double title_row_mm = 5.0;
 constexpr double title_letters_mm = 2.7;
 constexpr double panel_gap_mm = 2.5;
+constexpr double flag_gap_mm = 0.8;  // between the lowest flags and the first title
 constexpr double strip_mm = 3.2;
 constexpr double strip_row_mm = 4.4;
 constexpr double small_letters_mm = 2.3;
@@ -63,7 +64,12 @@ PlotLayout across(const Plot& plot) {
 void down(const Plot& plot, const MarkLayout& marks, PlotLayout& layout) {
   layout.flags_bottom_mm = margin_mm + flag_row_mm * marks.rows;
   layout.strip_top_mm = layout.flags_bottom_mm + 0.6;
-  double y_mm = layout.flags_bottom_mm + (plot.shades.empty() ? 0.0 : strip_row_mm);
+  double y_mm = layout.flags_bottom_mm;
+  if (!plot.shades.empty()) {
+    y_mm += strip_row_mm;
+  } else if (marks.rows > 0) {
+    y_mm += flag_gap_mm;
+  }
   for (const Panel& panel : plot.panels) {
     const double top_mm = y_mm + title_row_mm;
     const double height_mm = std::max(panel.height_mm, name_room(panel).height_mm);
@@ -126,17 +132,35 @@ Group shade_strip(const Plot& plot, const FoldedTime& time, const PlotLayout& la
   return group;
 }
 
-// The paper behind a title parts the poles that run through its row.
-void draw_title(const Panel& panel, double field_top_mm, Group& group) {
+// Where all titles begin: at the margin, or behind the poles that would run through them there.
+// Where poles stand too thick for that, at the margin again: the paper behind a title parts them.
+double titles_left_mm(const Plot& plot, const std::vector<double>& poles_mm, double right_mm) {
+  double widest_mm = 0.0;
+  for (const Panel& panel : plot.panels) {
+    widest_mm = std::max(widest_mm, text_width_mm(panel_title(panel), title_letters_mm));
+  }
+  constexpr double clearance_mm = 0.9;
+  std::vector<double> poles = poles_mm;
+  std::sort(poles.begin(), poles.end());
+  double left_mm = margin_mm;
+  for (const double pole_mm : poles) {
+    if (pole_mm < left_mm - clearance_mm) continue;
+    if (pole_mm > left_mm + widest_mm + clearance_mm) break;
+    left_mm = pole_mm + clearance_mm;
+  }
+  return left_mm + widest_mm > 0.5 * right_mm ? margin_mm : left_mm;
+}
+
+void draw_title(const Panel& panel, double left_mm, double field_top_mm, Group& group) {
   const std::string title = panel_title(panel);
   const double baseline_mm = field_top_mm - 1.7;
-  const Box ground{margin_mm, baseline_mm - cap_height * title_letters_mm - 0.5,
-                   margin_mm + text_width_mm(title, title_letters_mm) + 0.8,
+  const Box ground{left_mm, baseline_mm - cap_height * title_letters_mm - 0.5,
+                   left_mm + text_width_mm(title, title_letters_mm) + 0.8,
                    baseline_mm + descent * title_letters_mm + 0.2};
   group.shapes.emplace_back(
       Rectangle{.box = ground, .stroke = std::nullopt, .fill = SolidFill{Ink::Paper}});
   group.shapes.emplace_back(
-      Text{.at = {margin_mm, baseline_mm}, .words = title, .size_mm = title_letters_mm});
+      Text{.at = {left_mm, baseline_mm}, .words = title, .size_mm = title_letters_mm});
 }
 
 void draw_panel_foot(const FoldedTime& time, double y_mm, Group& group) {
@@ -204,13 +228,14 @@ DrawnPanels draw_panels(const Plot& plot, const FoldedTime& time, const PlotLayo
   DrawnPanels drawn;
   std::vector<double> poles_mm;
   for (const Pole& pole : marks.poles) poles_mm.push_back(pole.x_mm);
+  const double title_left_mm = titles_left_mm(plot, poles_mm, layout.right_mm);
   bool flutters = false;
   for (std::size_t i = 0; i < plot.panels.size(); ++i) {
     const auto& [top_mm, bottom_mm] = layout.fields_mm[i];
     DrawnPanel panel =
         draw_panel(plot.panels[i], layout.axes[i], time, top_mm, bottom_mm, poles_mm);
     flutters = flutters || panel.flutters;
-    draw_title(plot.panels[i], top_mm, panel.group);
+    draw_title(plot.panels[i], title_left_mm, top_mm, panel.group);
     if (i + 1 < plot.panels.size()) draw_panel_foot(time, bottom_mm, panel.group);
     drawn.bands.shapes.emplace_back(std::move(panel.bands));
     drawn.groups.push_back(std::move(panel.group));

@@ -22,6 +22,7 @@ struct Mark {
   double time_s = 0.0;
   std::string who;
   std::string words;
+  int effect = 0;  ///< what it means for others, as whoever marks counts it
 };
 using Marks = std::vector<Mark>;
 

@@ -74,8 +74,22 @@ struct Stimulus {
 enum class Fact {
   Served,  ///< a load: its input is in range and it has booted
   Lost,    ///< a load: not served now
+  Gone,    ///< a load: not served for longer than a restart takes
   CutOff,  ///< a pack's board does not let it discharge
   Full,    ///< a charger or pack has finished charging
+};
+
+/// What an event means for the parts around it: how the cause of a loss is told from what merely
+/// happened near it.
+enum class Effect {
+  Other,
+  MainsGoes,     ///< at one adapter
+  MainsReturns,  ///< at one adapter
+  Stops,         ///< it no longer feeds what it fed: a board cuts, a converter turns off
+  Resumes,
+  Breaks,  ///< it stops for good: a fuse blows
+  LoadLost,
+  LoadServes,
 };
 
 /// Everything react() may touch.
@@ -92,7 +106,7 @@ class Reaction {
   /// Sets the potential of a node with storage at once (a body found at a stated temperature).
   void set_potential(NodeId node, double value);
   /// Puts words into the record: "relay lets go". `part` is the sheet's name of the part.
-  void mark(std::string_view part, std::string_view words);
+  void mark(std::string_view part, std::string_view words, Effect effect = Effect::Other);
   /// Says that what this reaction did needs no close following in time: a load that draws somewhat
   /// more or less. Any reaction at the same instant that does not say so outweighs it.
   void allow_long_step() { ++gentle_; }

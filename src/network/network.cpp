@@ -232,8 +232,8 @@ void Reaction::set_potential(NodeId node, double value) {
   y_[static_cast<std::size_t>(node.index)] = value;
 }
 
-void Reaction::mark(std::string_view part, std::string_view words) {
-  marks_.push_back({time_s_, std::string(part), std::string(words)});
+void Reaction::mark(std::string_view part, std::string_view words, Effect effect) {
+  marks_.push_back({time_s_, std::string(part), std::string(words), static_cast<int>(effect)});
 }
 
 }  // namespace tideover::network

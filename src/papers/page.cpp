@@ -45,9 +45,13 @@ void Page::caution(std::string_view title, const std::vector<std::string>& items
   body_ += "<div class=\"caution\">\n" + element("h3", title) + bullet_list(items) + "</div>\n";
 }
 
-void Page::marked(std::string_view mark, std::string_view words, std::string_view remedy) {
+void Page::marked(std::string_view mark, std::string_view words, Advice advice,
+                  std::string_view remedy) {
   body_ += fmt::format("<li><span class=\"mark {0}\">{0}</span> {1}", mark, typeset(words));
-  if (!remedy.empty()) body_ += fmt::format("<span class=\"remedy\">{}</span>", typeset(remedy));
+  if (!remedy.empty()) {
+    body_ += fmt::format("<span class=\"remedy\"><i>{}:</i> {}</span>",
+                         advice == Advice::ToKnow ? "To know it" : "To change", typeset(remedy));
+  }
   body_ += "</li>\n";
 }
 
@@ -66,7 +70,8 @@ void Page::row(const Table& table, const std::vector<std::string>& cells) {
 }
 
 void Page::table(const Table& table) {
-  body_ += fmt::format("<div class=\"wide{}\" role=", table.is_dense ? " dense" : "") +
+  const bool is_small = table.style == Table::Style::Small;
+  body_ += fmt::format("<div class=\"wide{}\" role=", is_small ? " small" : "") +
            "\"region\" tabindex=\"0\" aria-label=\"" + typeset(table.caption) +
            "\">\n<table>\n<caption>" + typeset(table.caption) + "</caption>\n<thead><tr>";
   std::size_t number = 0;
@@ -86,6 +91,49 @@ void Page::table(const Table& table) {
     body_ += "</tbody>\n";
   }
   body_ += "</table>\n</div>\n";
+}
+
+namespace {
+
+std::string reference(std::size_t source) {
+  if (source == 0) return {};
+  return fmt::format("<a class=\"ref\" href=\"#source-{0}\">{0}</a>", source);
+}
+
+}  // namespace
+
+void Page::values(const PartValues& part) {
+  body_ += "<div class=\"part\">\n" + element("h3", part.title);
+  if (!part.note.empty()) {
+    body_ += fmt::format("<p class=\"remark\">{}</p>\n", typeset(part.note));
+  }
+  if (!part.stated.empty()) body_ += "<dl>\n";
+  for (const ShownValue& one : part.stated) {
+    const std::string origin = one.origin.empty() ? "" : " <i>" + typeset(one.origin) + "</i>";
+    body_ += fmt::format("<div><dt>{}</dt><dd>{}{}{}</dd></div>\n", typeset(one.key),
+                         typeset(one.value), origin, reference(one.source));
+  }
+  if (!part.stated.empty()) body_ += "</dl>\n";
+  if (!part.supposed.empty()) {
+    body_ += "<p class=\"typical\"><b>Values taken as typical:</b> ";
+    for (std::size_t k = 0; k < part.supposed.size(); ++k) {
+      const ShownValue& one = part.supposed[k];
+      body_ += (k > 0 ? "; " : "") + typeset(one.key) + (one.value.empty() ? "" : " ") +
+               typeset(one.value) + reference(one.source);
+    }
+    body_ += ".</p>\n";
+  }
+  body_ += "</div>\n";
+}
+
+void Page::sources(const std::vector<std::string>& all) {
+  if (all.empty()) return;
+  heading("Sources");
+  body_ += "<ol class=\"sources\">\n";
+  for (std::size_t k = 0; k < all.size(); ++k) {
+    body_ += fmt::format("<li id=\"source-{}\">{}</li>\n", k + 1, typeset(all[k]));
+  }
+  body_ += "</ol>\n";
 }
 
 void Page::figure(const drawing::Figure& figure, std::string_view caption) {

@@ -26,7 +26,25 @@ struct Table {
   std::string caption;
   std::vector<Column> columns;
   std::vector<RowGroup> groups;
-  bool is_dense = false;  ///< long and looked things up in: small, columns of fixed width
+  /// Small: long, looked things up in, set smaller on paper.
+  enum class Style { Plain, Small };
+  Style style = Style::Plain;
+};
+
+/// One value in a block: `key`, what it is, where it comes from, the number of its source (0:
+/// none).
+struct ShownValue {
+  std::string key;
+  std::string value;
+  std::string origin;
+  std::size_t source = 0;
+};
+/// All values of one part: stated ones one a line, supposed ones in a row.
+struct PartValues {
+  std::string title;
+  std::string note;
+  std::vector<ShownValue> stated;
+  std::vector<ShownValue> supposed;
 };
 
 class Page {
@@ -40,12 +58,20 @@ class Page {
   void list(const std::vector<std::string>& items);
   void caution(std::string_view title, const std::vector<std::string>& items);
   void table(const Table& table);
+  /// Between these, blocks of values flow in columns where there is room for two.
+  void begin_columns() { body_ += "<div class=\"columns\">\n"; }
+  void end_columns() { body_ += "</div>\n"; }
+  void values(const PartValues& part);
+  /// The numbered sources that values refer to; once a page.
+  void sources(const std::vector<std::string>& all);
   void figure(const drawing::Figure& figure, std::string_view caption);
   /// A list of answers: a word in a frame such as "fails", the sentence it is about, what to
   /// change.
   void begin_judgements() { body_ += "<ul class=\"judged\">\n"; }
   void end_judgements() { body_ += "</ul>\n"; }
-  void marked(std::string_view mark, std::string_view words, std::string_view remedy);
+  enum class Advice { ToChange, ToKnow };
+  void marked(std::string_view mark, std::string_view words, Advice advice,
+              std::string_view remedy);
 
   struct Entry {
     std::string id;

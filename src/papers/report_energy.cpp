@@ -1,3 +1,5 @@
+#include <cmath>
+
 #include <fmt/format.h>
 
 #include "papers/report_sections.hpp"
@@ -10,6 +12,8 @@ using question::Keeping;
 using question::show_time;
 
 namespace {
+
+constexpr double joules_a_wh = 3600.0;
 
 std::string percent(double share) { return fmt::format("{:.0f} %", 100.0 * share); }
 
@@ -45,25 +49,23 @@ void write_head_room(const question::Prediction& prediction, Page& page) {
   if (!group.rows.empty()) page.table(table);
 }
 
-std::string or_dash(quantity::Joule energy) {
-  return energy.si() == 0.0 ? "\u2013" : quantity::show(energy);
-}
-
 Table books_table(const question::Trial& trial) {
-  Table table{.caption = "Energy of every part over the whole run, " + trial.words + ".",
-              .columns = {{"Part"}, {"Supplied", true}, {"Served", true}, {"Lost", true}}};
+  Table table{
+      .caption = "Energy of every part over the whole run, " + trial.words + ".",
+      .columns = {{"Part"}, {"Supplied, Wh", true}, {"Served, Wh", true}, {"Lost, Wh", true}},
+      .style = Table::Style::Small};
   RowGroup& group = table.groups.emplace_back();
   run::Account sum{.name = "All together"};
   for (const run::Account& account : trial.record.books.accounts) {
     sum.supplied += account.supplied;
     sum.served += account.served;
     sum.lost += account.lost;
-    group.rows.push_back(
-        {account.name, or_dash(account.supplied), or_dash(account.served), or_dash(account.lost)});
+    group.rows.push_back({account.name, watt_hours(account.supplied), watt_hours(account.served),
+                          watt_hours(account.lost)});
   }
   RowGroup& total = table.groups.emplace_back();
-  total.rows.push_back({sum.name, quantity::show(sum.supplied), quantity::show(sum.served),
-                        quantity::show(sum.lost)});
+  total.rows.push_back(
+      {sum.name, watt_hours(sum.supplied), watt_hours(sum.served), watt_hours(sum.lost)});
   return table;
 }
 
@@ -105,10 +107,12 @@ void write_energy(const ReportMatter& matter, Page& page) {
   page.begin_section("energy", "Where the energy went");
   page.table(books_table(trial));
   page.paragraph(fmt::format(
-      "Stored in cells, capacitors and coils: {} at the start, {} at the end. Supplied less served "
-      "less lost less what was gained in store leaves {}, {:.1g} of all that flowed.",
-      quantity::show(books.stored_before, 4), quantity::show(books.stored_after, 4),
-      quantity::show(books.residual, 2), books.open_share));
+      "Stored in cells, capacitors and coils: {:.4g} Wh at the start, {:.4g} Wh at the end. "
+      "Supplied "
+      "less served less lost less what was gained in store leaves {:.1g} Wh, {:.1g} of all that "
+      "flowed.",
+      books.stored_before.si() / joules_a_wh, books.stored_after.si() / joules_a_wh,
+      std::abs(books.residual.si()) / joules_a_wh, books.open_share));
   page.end_section();
 }
 

@@ -13,6 +13,9 @@ struct ReportMatter {
   const question::Prediction& prediction;
 };
 
+/// An energy in Wh as a table's column has it: "12.3", "< 0.01", a dash for none.
+[[nodiscard]] std::string watt_hours(quantity::Joule energy);
+
 void write_verdict(const ReportMatter& matter, Page& page);
 void write_story(const ReportMatter& matter, Page& page);
 void write_service(const ReportMatter& matter, Page& page);

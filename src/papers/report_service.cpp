@@ -39,15 +39,33 @@ std::string or_dash(const std::optional<quantity::Second>& time) {
   return time ? question::show_time(*time) : "\u2013";
 }
 
-std::string title_of(const Trial& trial) {
-  return trial.record.timeline.empty()
-             ? trial.words
-             : fmt::format("{} (timeline {})", trial.words, trial.record.timeline);
+/// Nobody noticed anything: told in one row.
+bool is_calm(const Trial& trial) {
+  return !trial.outages.empty() && std::ranges::all_of(trial.outages, [](const Outage& outage) {
+    return outage.carried_whole && std::ranges::all_of(outage.servings, [](const Serving& serving) {
+             return serving.served_before && serving.interruptions.empty();
+           });
+  });
 }
 
-void add_rows(const Trial& trial, const std::string& title, RowGroup& into) {
-  into.title = title;
+std::string calm_in_words(const Trial& trial) {
+  const auto [shortest, longest] = std::ranges::minmax(
+      trial.outages, {}, [](const Outage& outage) { return outage.length().si(); });
+  std::string text = question::counted(trial.outages.size(), "outage") + " of " +
+                     question::show_time(shortest.length());
+  const std::string most = question::show_time(longest.length());
+  return most == question::show_time(shortest.length()) ? text : text + " to " + most;
+}
+
+void add_rows(const Trial& trial, RowGroup& into) {
+  into.title = trial.words;
   using When = question::Interruption::When;
+  if (is_calm(trial)) {
+    const std::string no_gap(none);
+    into.rows.push_back(
+        {"every device", calm_in_words(trial) + ", throughout", no_gap, no_gap, "\u2013"});
+    return;
+  }
   for (std::size_t k = 0; k < trial.outages.size(); ++k) {
     const Outage& outage = trial.outages[k];
     for (const Serving& serving : outage.servings) {
@@ -61,13 +79,13 @@ void add_rows(const Trial& trial, const std::string& title, RowGroup& into) {
 }
 
 void add_endings(const Trial& trial, RowGroup& into) {
-  into.title = title_of(trial);
+  into.title = trial.words;
   for (std::size_t k = 0; k < trial.outages.size(); ++k) {
     const Outage& outage = trial.outages[k];
-    into.rows.push_back(
-        {trial.outages.size() > 1 ? fmt::format("outage {}", k + 1) : "the outage",
-         or_dash(outage.first_lost), or_dash(outage.last_lost), or_dash(outage.cut_off),
-         outage.ended_by.empty() ? "\u2013" : outage.ended_by, or_dash(outage.full_after)});
+    into.rows.push_back({trial.outages.size() > 1 ? fmt::format("outage {}", k + 1) : "the outage",
+                         or_dash(outage.first_lost), or_dash(outage.last_lost),
+                         outage.ended_by.empty() ? "\u2013" : outage.ended_by,
+                         or_dash(outage.cut_off), or_dash(outage.full_after)});
   }
 }
 
@@ -82,22 +100,25 @@ void write_service(const ReportMatter& matter, Page& page) {
                            {"Served for"},
                            {"Gap as the mains goes"},
                            {"Gap as it is back"},
-                           {"If lost: back after", false}}};
+                           {"If lost: back after", false}},
+               .style = Table::Style::Small};
   Table endings{.caption =
                     "How each outage ends, counted from the loss of mains; full again is "
                     "counted from its return.",
                 .columns = {{"Outage"},
                             {"First device lost"},
                             {"Last device lost"},
+                            {"What took the first"},
                             {"Pack cut off"},
-                            {"What ended it"},
-                            {"Full again"}}};
+                            {"Full again"}},
+                .style = Table::Style::Small};
   for (const Trial* trial : matter.prediction.trials()) {
-    add_rows(*trial, title_of(*trial), served.groups.emplace_back());
-    add_endings(*trial, endings.groups.emplace_back());
+    if (trial->outages.empty()) continue;
+    add_rows(*trial, served.groups.emplace_back());
+    if (!is_calm(*trial)) add_endings(*trial, endings.groups.emplace_back());
   }
   page.table(served);
-  page.table(endings);
+  if (!endings.groups.empty()) page.table(endings);
   page.end_section();
 }
 
@@ -125,11 +146,12 @@ std::vector<std::vector<std::string>> event_rows(const Trial& trial) {
 }  // namespace
 
 void write_events(const ReportMatter& matter, Page& page) {
-  constexpr std::size_t most = 120;
+  constexpr std::size_t most = 60;
   const Trial& trial = matter.prediction.usual;
   page.begin_section("events", "What happens, in order");
   Table table{.caption = "Every event of the run, " + trial.words + ".",
-              .columns = {{"When"}, {"Part"}, {"What it does"}}};
+              .columns = {{"When"}, {"Part"}, {"What it does"}},
+              .style = Table::Style::Small};
   RowGroup& group = table.groups.emplace_back();
   group.rows = event_rows(trial);
   const std::size_t all = group.rows.size();
@@ -147,41 +169,6 @@ void write_events(const ReportMatter& matter, Page& page) {
     page.paragraph(fmt::format("{} {} {} times, every {}.", chatter.part, chatter.words,
                                chatter.times, question::show_time(chatter.period)));
   }
-  page.end_section();
-}
-
-void write_extremes(const ReportMatter& matter, Page& page) {
-  const std::vector<const Trial*> trials = matter.prediction.judged();
-  page.begin_section("extremes", "The most and the least");
-  page.paragraph(
-      "The lowest and the highest value of everything that was recorded, over the three runs that "
-      "the verdict stands on, when, and in which: cells as they are or worn (at the end of their "
-      "life), and the ambient. Leads are in the table of wires.");
-  Table table{.caption = "Extremes of voltages, currents and temperatures.",
-              .columns = {{"Quantity"}, {"Lowest", true}, {"When"}, {"Highest", true}, {"When"}}};
-  const auto told = [&](const question::Reached& reached) {
-    const Trial& trial = *trials[reached.trial];
-    return fmt::format("{} ({}, {})", question::show_instant(reached.at, trial.outages),
-                       trial.circumstances.cells_aged ? "worn" : "as is",
-                       quantity::show(trial.circumstances.ambient));
-  };
-  const auto shown = [](const question::Extremes& extremes, double value) {
-    // What is a millionth of the other end is rounding of the solver.
-    const double size =
-        std::max(std::abs(extremes.lowest.value_si), std::abs(extremes.highest.value_si));
-    return question::show_value(extremes.channel, std::abs(value) < 1e-6 * size ? 0.0 : value);
-  };
-  for (const question::Extremes& extremes : question::extremes_of(trials)) {
-    const run::ChannelInfo& channel = extremes.channel;
-    if (channel.part.starts_with("leads.")) continue;
-    if (table.groups.empty() || table.groups.back().title != channel.part) {
-      table.groups.push_back({channel.part, {}});
-    }
-    table.groups.back().rows.push_back(
-        {channel.name, shown(extremes, extremes.lowest.value_si), told(extremes.lowest),
-         shown(extremes, extremes.highest.value_si), told(extremes.highest)});
-  }
-  page.table(table);
   page.end_section();
 }
 

@@ -18,8 +18,10 @@ namespace {
 std::string summary_of(const question::Verdict& verdict) {
   switch (verdict.outcome) {
     case Answer::Holds:
-      return "Every need is met, and no rating that could be judged was exceeded.";
-    case Answer::Tight: return "Every need is met; where it is tight is said below.";
+      return verdict.states_needs
+                 ? "Every need is met, and no rating that could be judged was exceeded."
+                 : "No rating that could be judged was exceeded; needs are not stated.";
+    case Answer::Tight: return "Nothing fails; where it is tight is said below.";
     case Answer::Unknown: return "Not everything could be judged; what is missing is said below.";
     case Answer::Fails: break;
   }
@@ -27,8 +29,8 @@ std::string summary_of(const question::Verdict& verdict) {
 }
 
 void list_judgements(const question::Verdict& verdict, Page& page) {
-  if (verdict.judgements.empty()) {
-    page.paragraph("The sheet states no needs, and no part is asked for more than it is made for.");
+  if (verdict.judgements.empty() && !verdict.states_needs) {
+    page.paragraph("No part is asked for more than it is made for.");
   }
   // What holds is said in the headline.
   const auto is_worry = [](const Judgement& one) { return one.answer != Answer::Holds; };
@@ -36,7 +38,9 @@ void list_judgements(const question::Verdict& verdict, Page& page) {
   page.begin_judgements();
   for (const Judgement& judgement : verdict.judgements) {
     if (!is_worry(judgement)) continue;
-    page.marked(in_words(judgement.answer), judgement.sentence, judgement.remedy);
+    const bool asks = judgement.answer == Answer::Unknown;
+    page.marked(in_words(judgement.answer), judgement.sentence,
+                asks ? Page::Advice::ToKnow : Page::Advice::ToChange, judgement.remedy);
   }
   page.end_judgements();
 }
@@ -57,8 +61,9 @@ std::string stretch_by_stretch(const Trial& trial) {
 void write_other(const ReportMatter& matter, const Trial& trial, Page& page) {
   page.heading(fmt::format("Timeline `{}`", trial.record.timeline));
   page.paragraph(stretch_by_stretch(trial));
-  for (const Story& story : whole_story(matter.build, trial))
-    page.figure(story.figure, story.caption);
+  if (const auto story = short_story(matter.build, trial)) {
+    page.figure(story->figure, story->caption);
+  }
 }
 
 }  // namespace
@@ -83,11 +88,15 @@ void write_story(const ReportMatter& matter, Page& page) {
   for (const Story& story : whole_story(matter.build, prediction.usual)) {
     page.figure(story.figure, story.caption);
   }
+  for (const Trial& other : prediction.others) {
+    if (question::are_same(other.circumstances, prediction.usual.circumstances)) {
+      write_other(matter, other, page);
+    }
+  }
   if (const auto changeover = changeover_story(matter.build, prediction.usual)) {
     page.heading("The changeover, enlarged");
     page.figure(changeover->figure, changeover->caption);
   }
-  for (const Trial& other : prediction.others) write_other(matter, other, page);
   page.end_section();
 }
 

@@ -35,11 +35,18 @@ bool is_sampled(const run::Record& record) {
   return record.instants.size() > 1 && record.samples_si.size() == record.channels.size();
 }
 
+/// What ends or brings back service; everything else is in the table of events.
+bool is_turn(const run::Event& event) {
+  using network::Effect;
+  return event.effect == Effect::Stops || event.effect == Effect::Breaks ||
+         event.effect == Effect::LoadLost || event.effect == Effect::LoadServes;
+}
+
 /// What every reader sees from the shading is not marked again.
 bool says_more_than_shade(const run::Event& event) { return !question::is_of_the_mains(event); }
 
 /// One panel for each load, with the range it accepts.
-void add_load_panels(const build::Build& build, PlotBench& bench) {
+void add_load_panels(const build::Build& build, PlotBench& bench, double height_mm = 20.0) {
   for (const auto& part : build.parts) {
     const auto* const load = dynamic_cast<const part::Load*>(part.get());
     if (load == nullptr) continue;
@@ -49,7 +56,7 @@ void add_load_panels(const build::Build& build, PlotBench& bench) {
           return channel.part == load->name && channel.name == "input voltage";
         });
     if (panel == nullptr) continue;
-    panel->height_mm = 24.0;
+    panel->height_mm = height_mm;
     panel->also_show = {0.0, load->accepts.high().si()};
     panel->bands.push_back({load->accepts.low().si(), load->accepts.high().si(), "accepted"});
   }
@@ -82,16 +89,18 @@ void add_temperature_panel(const Trial& trial, PlotBench& bench) {
         if (channel.name == "temperature") name = channel.part;
         return picked.contains(next++);
       });
-  if (panel != nullptr) panel->height_mm = 34.0;
+  if (panel != nullptr) panel->height_mm = 28.0;
 }
 
 Story voltages_and_currents(const build::Build& build, const Trial& trial) {
   PlotBench bench(trial);
   add_load_panels(build, bench);
-  bench.add_panel("Cells", [&](const ChannelInfo& channel, std::string& name) {
-    name = channel.name.substr(0, channel.name.rfind(' '));
-    return channel.name.starts_with("group ") && channel.name.ends_with(" voltage");
-  });
+  drawing::Panel* const cells =
+      bench.add_panel("Cells", [&](const ChannelInfo& channel, std::string& name) {
+        name = channel.name.substr(0, channel.name.rfind(' '));
+        return channel.name.starts_with("group ") && channel.name.ends_with(" voltage");
+      });
+  if (cells != nullptr) cells->height_mm = 26.0;
   const auto packs = names_of<part::Pack>(build);
   const auto adapters = names_of<part::Adapter>(build);
   drawing::Panel* const currents =
@@ -104,13 +113,14 @@ Story voltages_and_currents(const build::Build& build, const Trial& trial) {
       });
   if (currents != nullptr) {
     currents->also_show = {0.0};
+    currents->height_mm = 26.0;
     bench.trim_peaks();
   }
   bench.plot().title = "Voltages and currents through the outage";
   bench.plot().description = "Time runs to the right; hatched while the mains is away.";
   bench.plot().time = {{.from_s = 0.0, .to_s = bench.end_s()}};
   bench.shade_outages();
-  bench.mark_events(says_more_than_shade);
+  bench.mark_events(is_turn);
   return {draw(bench.plot()),
           fmt::format("Voltages and currents, {}. A current the pack gives is above zero; below it "
                       "is being charged. Current peaks of less than a second are cut off here.",
@@ -128,7 +138,7 @@ std::optional<Story> warmth_and_head_room(const build::Build& build, const Trial
     bench.trim_peaks(0.0);
     shares->also_show = {0.0, 100.0};
     shares->bands.push_back({100.0, HUGE_VAL, "above rating"});
-    shares->height_mm = 26.0;
+    shares->height_mm = 20.0;
   }
   add_temperature_panel(trial, bench);
   if (bench.plot().panels.empty()) return std::nullopt;
@@ -192,6 +202,7 @@ std::optional<Story> energy_story(const question::Prediction& prediction) {
                          {&prediction.usual, &prediction.worn}, {"as they are", "end of life"});
   }
   if (bench.plot().panels.empty()) return std::nullopt;
+  for (drawing::Panel& panel : bench.plot().panels) panel.height_mm = 26.0;
   if (const Outage* const outage = prediction.usual.judged_outage()) {
     bench.plot().events.push_back({outage->begins.si(), "the mains goes"});
   }
@@ -214,10 +225,53 @@ std::vector<Story> whole_story(const build::Build& build, const Trial& trial) {
   if (!is_sampled(trial.record)) return stories;
   PlotBench probe(trial);
   if (probe.end_s() <= 0.0) return stories;
+  if (auto warmth = warmth_and_head_room(build, trial)) stories.push_back(std::move(*warmth));
   stories.push_back(voltages_and_currents(build, trial));
-  if (auto second = warmth_and_head_room(build, trial)) stories.push_back(std::move(*second));
   return stories;
 }
+
+std::optional<Story> short_story(const build::Build& build, const Trial& trial) {
+  constexpr double little_mm = 13.0;
+  if (!is_sampled(trial.record)) return std::nullopt;
+  PlotBench bench(trial);
+  add_load_panels(build, bench, little_mm);
+  drawing::Panel* const left =
+      bench.add_panel("Energy left", [](const ChannelInfo& channel, std::string& name) {
+        name = channel.part;
+        return channel.name == "energy left";
+      });
+  if (left != nullptr) {
+    left->height_mm = little_mm;
+    left->also_show = {0.0};
+  }
+  if (bench.plot().panels.empty() || bench.end_s() <= 0.0) return std::nullopt;
+  bench.plot().title = "Voltage at the devices and energy left, " + trial.words;
+  bench.plot().time = {{.from_s = 0.0, .to_s = bench.end_s()}};
+  bench.shade_outages();
+  bench.mark_events([](const run::Event& event) {
+    return event.effect == network::Effect::LoadLost || event.effect == network::Effect::LoadServes;
+  });
+  return Story{draw(bench.plot()),
+               "Voltage at the devices and energy left in the cells, " + trial.words + "."};
+}
+
+namespace {
+
+/// The loss and the return of the mains, enlarged; one of them alone where the outage is so short
+/// that they would overlap, or where nothing lies between them and the ends of the record.
+std::vector<drawing::TimeStretch> changeover_times(const Trial& trial, const Outage& outage) {
+  std::vector<drawing::TimeStretch> times;
+  times.push_back(closely_around(trial, outage.begins.si(), true, "the mains goes"));
+  if (!outage.mains_returns) return times;
+  const drawing::TimeStretch back =
+      closely_around(trial, outage.ends.si(), false, "the mains is back");
+  times.front().to_s = std::min(times.front().to_s, back.from_s);
+  if (times.front().to_s <= times.front().from_s) times.clear();
+  times.push_back(back);
+  return times;
+}
+
+}  // namespace
 
 std::optional<Story> changeover_story(const build::Build& build, const Trial& trial) {
   const Outage* const outage = trial.judged_outage();
@@ -228,13 +282,7 @@ std::optional<Story> changeover_story(const build::Build& build, const Trial& tr
   if (bench.plot().panels.empty()) return std::nullopt;
   bench.plot().title = "The changeover";
   bench.plot().description = "The instants around the loss and the return of the mains, enlarged.";
-  bench.plot().time = {closely_around(trial, outage->begins.si(), true, "the mains goes")};
-  if (outage->mains_returns) {
-    bench.plot().time.push_back(
-        closely_around(trial, outage->ends.si(), false, "the mains is back"));
-    bench.plot().time.front().to_s =
-        std::min(bench.plot().time.front().to_s, bench.plot().time.back().from_s);
-  }
+  bench.plot().time = changeover_times(trial, *outage);
   bench.shade_outages();
   bench.mark_events(says_more_than_shade);
   return Story{draw(bench.plot()),

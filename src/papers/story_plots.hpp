@@ -21,6 +21,9 @@ struct Story {
 /// record without samples has none.
 [[nodiscard]] std::vector<Story> whole_story(const build::Build& build,
                                              const question::Trial& trial);
+/// One trial in little: the voltage at every load and the energy left.
+[[nodiscard]] std::optional<Story> short_story(const build::Build& build,
+                                               const question::Trial& trial);
 /// The milliseconds in which the mains goes and comes back, on a folded axis.
 [[nodiscard]] std::optional<Story> changeover_story(const build::Build& build,
                                                     const question::Trial& trial);

@@ -31,7 +31,6 @@ nav ol { columns: 2; column-gap: 2.5rem; padding: 1.2rem 0 0 1.3rem; margin-top:
 .mark.tight { border: 1px dashed var(--ink); font-weight: 600; }
 .mark.unknown { border: 1px dotted var(--ink); font-style: italic; }
 .remedy { grid-column: 2; margin-top: .2rem; }
-.remedy::before { content: "To change: "; font-style: italic; }
 figure { margin: 1.6rem 0 2rem; }
 figure svg { width: 100%; height: auto; display: block; }
 figcaption, caption { color: var(--quiet); font-size: .92rem; text-align: left; }
@@ -45,10 +44,23 @@ th, td { text-align: left; vertical-align: top; padding: .34rem .9rem .34rem 0; 
 th:last-child, td:last-child { padding-right: 0; }
 thead th { font-weight: 600; border-bottom: 1.5px solid var(--ink); vertical-align: bottom; }
 tr.group th { font-weight: 600; padding-top: 1.1rem; border-bottom: 1px solid var(--quiet); }
-.dense table { table-layout: fixed; font-size: .84rem; }
-.dense td, .dense th { overflow-wrap: anywhere; }
-.dense .c0 { width: 21%; } .dense .c1 { width: 29%; } .dense .c2 { width: 17%; }
-.dense .c3 { width: 9%; }
+.small table { font-size: .84rem; }
+.small th, .small td { padding: .22rem .7rem .22rem 0; }
+.columns { columns: 2; column-gap: 2.6rem; margin: 1.2rem 0 1.6rem; }
+.part { margin: 0 0 1.3rem; font-size: .84rem; line-height: 1.38; overflow-wrap: anywhere; }
+.part h3 { margin: 0 0 .15rem; font-size: .95rem; border-bottom: 1px solid var(--quiet); }
+.part p, .part dl { margin: 0 0 .25rem; }
+.part .remark { font-style: italic; color: var(--quiet); }
+.part dl div { display: flex; gap: .8rem; border-bottom: 1px dotted var(--rule); }
+.part dt { flex: 0 0 43%; }
+.part dd { margin: 0; flex: 1; }
+.part i { color: var(--quiet); }
+.typical { color: var(--quiet); font-size: .78rem; line-height: 1.35; }
+.typical b { font-weight: 600; }
+.ref { font-size: .72em; vertical-align: .3em; line-height: 0; text-decoration: none;
+  padding-left: .15em; }
+.sources { columns: 2; column-gap: 2.6rem; max-width: none; font-size: .78rem; line-height: 1.35;
+  padding-left: 1.9em; }
 .number { text-align: right; white-space: nowrap; }
 .caution { border: 2px solid var(--ink); padding: .4rem 1.4rem .6rem; margin: 1.6rem 0; }
 .caution h3 { margin-top: .8rem; }
@@ -61,7 +73,7 @@ footer { margin-top: 4rem; padding-top: 1rem; border-top: 1px solid var(--rule);
 :focus-visible { outline: 3px solid var(--ink); outline-offset: 2px; }
 @media (max-width: 46rem) {
   body { margin: 0; padding: 1.6rem 1.2rem; }
-  nav ol { columns: 1; }
+  nav ol, .columns, .sources { columns: 1; }
   figure { overflow-x: auto; }
   figure svg { min-width: 38rem; }
 }
@@ -69,16 +81,34 @@ footer { margin-top: 4rem; padding-top: 1rem; border-top: 1px solid var(--rule);
 @media print {
   html { background: #fff; font-size: 9.6pt; }
   body { margin: 0; padding: 0; max-width: none; background: #fff; line-height: 1.45; }
-  h2 { margin-top: 9mm; }
+  h1 { font-size: 19pt; }
+  h2 { margin: 7mm 0 2.5mm; font-size: 13pt; }
+  h3 { margin: 3.5mm 0 1mm; }
+  .said { font-size: 11pt; margin-bottom: 1.2mm; }
+  .judged { margin-top: 3mm; }
+  .judged li { padding: 1.2mm 0; }
+  figure { margin: 2.5mm 0 3mm; }
+  figcaption, caption { font-size: 8.3pt; }
+  .wide { margin: 2mm 0 3mm; }
   table { font-size: 8.3pt; line-height: 1.32; }
   th, td { padding: .8mm 3mm .8mm 0; }
-  h2, h3, caption, tr.group { break-after: avoid; }
+  h2, h3, caption, tr.group, p:has(+ figure) { break-after: avoid; }
   tr, figure, .caution, .judged li { break-inside: avoid; }
   tbody:first-of-type tr:first-child { break-before: avoid; }
-  .dense table { font-size: 7.4pt; line-height: 1.28; }
+  .small table { font-size: 7.2pt; line-height: 1.22; }
+  .small th, .small td { padding: .45mm 2.2mm .45mm 0; }
+  .part { font-size: 7.2pt; line-height: 1.25; margin-bottom: 3mm; }
+  .part h3 { font-size: 8.2pt; break-after: avoid; }
+  .part dl div { break-inside: avoid; }
+  .typical, .sources { font-size: 6.4pt; line-height: 1.24; }
+  .columns, .sources { column-gap: 6mm; }
+  .columns { margin: 3mm 0; }
   thead { display: table-header-group; }
   .wide { overflow: visible; }
   .skip, nav { display: none; }
+  footer { margin-top: 4mm; padding-top: 1.5mm; font-size: 7.2pt; }
+  .caution { padding: 1mm 4mm 1.5mm; margin: 2.5mm 0; font-size: 8.6pt; }
+  ul { margin-bottom: 1.5mm; }
   a { text-decoration: none; }
   p, ul, ol { orphans: 3; widows: 3; max-width: none; }
 }

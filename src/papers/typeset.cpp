@@ -59,8 +59,11 @@ bool is_number(std::string_view word) {
          (is_digit(word.front()) || word.front() == '-' || word.front() == '(');
 }
 
-/// Short words after a number are its unit.
-bool may_be_unit(std::string_view word) { return word.size() <= 5 && !word.empty(); }
+/// Short words after a number are its unit, whatever brackets and stops follow them.
+bool may_be_unit(std::string_view word) {
+  const auto last = word.find_last_not_of(".,;:)]");
+  return last != std::string_view::npos && last < 5;
+}
 
 std::string with_signs_of(std::string_view words) {
   std::string text;

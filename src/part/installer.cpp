@@ -97,4 +97,10 @@ void Installer::rate(std::string name, std::size_t channel, double limit_si, boo
       {part_.name, std::move(name), channel, limit_si, is_upper, stands.si(), std::move(source)});
 }
 
+void Installer::watch_polarity(std::size_t channel, quantity::Volt allowed, quantity::Second stands,
+                               std::string source) {
+  rate("polarity", channel, -allowed.si(), false, stands, std::move(source));
+  instruments_.ratings.back().is_polarity = true;
+}
+
 }  // namespace tideover::part

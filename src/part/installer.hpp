@@ -31,6 +31,7 @@ struct Rating {
   bool is_upper = true;   ///< exceeded above the limit; else exceeded below
   double stands_s = 0.0;  ///< how long it may be exceeded without harm
   std::string source;
+  bool is_polarity = false;  ///< exceeded means: plus and minus are the wrong way round
 };
 
 /// What installing all parts of a build yields beside the network itself.
@@ -105,6 +106,12 @@ class Installer {
   /// `stands`: how long the limit may be exceeded without harm.
   void rate(std::string name, std::size_t channel, double limit_si, bool is_upper,
             quantity::Second stands, std::string source);
+  /// Says that `channel` is the voltage from plus to minus of a part that must not be fed
+  /// backwards by more than `allowed` for longer than `stands`. Half a volt the wrong way for a
+  /// millisecond is no drop of a lead or a junction: common practice, no source.
+  void watch_polarity(std::size_t channel, quantity::Volt allowed = quantity::Volt::of_si(0.5),
+                      quantity::Second stands = quantity::Second::of_si(1e-3),
+                      std::string source = "common practice, no source");
 
  private:
   network::Network& network_;

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <optional>
 #include <utility>
+#include <vector>
 
 #include "base/text.hpp"
 #include "quantity/text_lexer.hpp"
@@ -27,6 +28,21 @@ std::string expectation(const Measure& measure, Form form) {
   if (form == Form::Range) words = "a range of " + words.substr(words.find(' ') + 1);
   if (example.empty()) return "expected " + words;
   return "expected " + words + " such as " + quoted(example);
+}
+
+/// The units between which a bare number leaves the choice: 0.5 may be amperes or milliamperes, and
+/// a thousandfold error is not to be advised. Elsewhere the example's own.
+std::vector<std::string_view> usual_units(const Measure& measure) {
+  if (measure == measure_of<Ampere>()) return {"A", "mA"};
+  if (measure == measure_of<Metre>()) return {"mm", "m"};
+  if (measure == measure_of<Ohm>()) return {"Ohm", "mOhm"};
+  if (measure == measure_of<Farad>()) return {"uF", "F"};
+  if (measure == measure_of<Coulomb>()) return {"Ah", "mAh"};
+  if (measure == measure_of<Second>()) return {"s", "min", "h"};
+  const std::string_view example = example_of(measure);
+  const std::size_t space = example.rfind(' ');
+  if (space == std::string_view::npos) return {};
+  return {example.substr(space + 1)};
 }
 
 /// Slips that the nearest spelling would not mend.
@@ -187,11 +203,11 @@ class Reader {
   }
 
   static std::string bare_number_advice(const Token& number, const Measure& measure) {
-    const std::string_view example = example_of(measure);
-    const std::size_t space = example.rfind(' ');
-    if (space == std::string_view::npos) return "";
-    return "Did you mean " + quoted(std::string(number.text) + std::string(example.substr(space))) +
-           "?";
+    std::vector<std::string> choices;
+    for (const std::string_view unit : usual_units(measure)) {
+      choices.push_back(std::string(number.text) + " " + std::string(unit));
+    }
+    return choices.empty() ? "" : "Did you mean " + base::quoted_list(choices, "or") + "?";
   }
 
   std::optional<double> scaled(const Token& number, double si) {

@@ -41,19 +41,26 @@ Answer answer_of(double reached_s, double asked_s, bool more_is_better) {
   return margin < tight_share ? Answer::Tight : Answer::Holds;
 }
 
+/// A load that an outage finds without service.
+std::string unserved_before(const Outage& outage) {
+  for (const Serving& serving : outage.servings) {
+    if (!serving.served_before) return serving.load;
+  }
+  return {};
+}
+
 /// Which part has to change for the supply to last longer, and by how much.
 std::string how_to_last(const Evidence& evidence, const Outage& outage) {
-  for (const Serving& serving : outage.servings) {
-    if (!serving.served_before) {
-      return serving.load + " is not even served with the mains present: look at its voltage.";
-    }
-  }
   const part::Pack* const pack = find_pack(evidence.build);
   const double asked_s = evidence.build.needs.outlast.si();
   const bool pack_is_empty =
       outage.cut_off && outage.cut_off->si() <= outage.carried.si() + same_end_s;
   if (pack == nullptr || !pack_is_empty || outage.carried.si() <= at_loss_s) {
-    if (outage.ended_by.empty()) return "Look at what happens at that instant.";
+    if (pack == nullptr) return "No pack in this build takes over when the mains goes.";
+    if (outage.ended_by.empty()) {
+      return "What should take over does so too late or not at all: see the changeover in the "
+             "report.";
+    }
     return "It ends when " + outage.ended_by + ": start there.";
   }
   const double wanted =
@@ -66,39 +73,90 @@ std::string how_to_last(const Evidence& evidence, const Outage& outage) {
       std::max(5.0, 100.0 * ((1.0 + tight_share) * asked_s / outage.carried.si() - 1.0)));
 }
 
-Judgement judge_outlast_of(const Evidence& evidence, const Trial& trial) {
-  Judgement judgement{.about = "outlast", .answer = Answer::Unknown};
+/// One outage of one trial.
+struct Case {
+  const Trial* trial = nullptr;
+  const Outage* outage = nullptr;
+};
+
+/// The outage that says most about how long loads are carried, over all timelines.
+Case hardest(const std::vector<const Trial*>& trials) {
+  Case found;
+  for (const Trial* trial : trials) {
+    const Outage* const outage = trial->judged_outage();
+    if (outage == nullptr || outage->servings.empty()) continue;
+    if (found.outage == nullptr || tells_more(*outage, *found.outage)) found = {trial, outage};
+  }
+  return found;
+}
+
+Judgement judge_outlast_of(const Evidence& evidence, const Trial& like) {
+  Judgement judgement{.about = Matter::Outlast, .answer = Answer::Unknown};
   const Second asked = evidence.build.needs.outlast.nominal();
-  const Outage* const outage = trial.judged_outage();
-  if (outage == nullptr || outage->servings.empty()) {
-    judgement.sentence = "No run shows how long the loads are carried (" + trial.words + ").";
+  const auto [trial, outage] = hardest(evidence.trials(like.circumstances));
+  if (outage == nullptr) {
+    judgement.sentence = "No run shows how long the loads are carried (" + like.words + ").";
+    judgement.remedy = "a timeline whose mains is absent until all loads are lost.";
     return judgement;
   }
   const std::string devices = devices_in_words(outage->servings);
+  if (const std::string unserved = unserved_before(*outage); !unserved.empty()) {
+    judgement.answer = Answer::Fails;
+    judgement.sentence = fmt::format(
+        "{} is not served even before the mains goes; {} asked for "
+        "({}).",
+        unserved, show_time(asked), trial->words);
+    judgement.remedy = "look at the voltage at " + unserved + " with the mains present.";
+    return judgement;
+  }
   judgement.sentence = fmt::format("{} served for {}{}; {} asked for ({}).", devices,
                                    outage->carried_whole ? "at least " : "",
-                                   show_time(outage->carried), show_time(asked), trial.words);
+                                   show_time(outage->carried), show_time(asked), trial->words);
   judgement.sentence.front() = static_cast<char>(std::toupper(judgement.sentence.front()));
-  if (outage->carried_whole && outage->carried < asked) return judgement;
+  if (outage->carried_whole && outage->carried < asked) {
+    judgement.remedy = "a timeline with an outage of " + show_time(asked) + " or more.";
+    return judgement;
+  }
   judgement.answer =
       outage->carried_whole ? Answer::Holds : answer_of(outage->carried.si(), asked.si(), true);
   if (judgement.answer != Answer::Holds) judgement.remedy = how_to_last(evidence, *outage);
   return judgement;
 }
 
-std::string how_to_fill(const Evidence& evidence, const Outage& outage, bool is_cold) {
+/// What keeps a charger from ever reaching its voltage, if its input does.
+std::string out_of_reach(const part::Charger& charger, const Trial& trial) {
+  using part::Topology;
+  const int channel = trial.record.find(charger.name, "input voltage");
+  const bool goes_down =
+      charger.topology == Topology::StepDown || charger.topology == Topology::Linear;
+  if (channel < 0 || !goes_down || trial.record.highest.empty()) return {};
+  const auto given =
+      quantity::Volt::of_si(trial.record.highest[static_cast<std::size_t>(channel)].value_si);
+  const auto wanted = charger.lowest_input(charger.voltage.nominal(), charger.full_below.nominal());
+  if (given >= wanted) return {};
+  return fmt::format(
+      "it can only step down, needs {} at its input to reach {}, and gets {} at most: an adapter "
+      "of more volts, or a charger that steps up",
+      quantity::show(wanted), quantity::show(charger.voltage.nominal()), quantity::show(given));
+}
+
+std::string how_to_fill(const Evidence& evidence, const Case& slowest) {
   const part::Charger* const charger = find_charger(evidence.build);
   if (charger == nullptr) return "Nothing in this build is a charger.";
-  const double asked_s = evidence.build.needs.recharge.si();
   std::string text = charger->name + ": ";
-  if (outage.full_after) {
-    const double factor = (1.0 + tight_share) * outage.full_after->si() / asked_s;
+  if (const std::string reach = out_of_reach(*charger, *slowest.trial); !reach.empty()) {
+    return text + reach + ".";
+  }
+  if (slowest.outage->full_after) {
+    const double factor =
+        (1.0 + tight_share) * slowest.outage->full_after->si() / evidence.build.needs.recharge.si();
     text +=
         fmt::format("current {} instead of {}", quantity::show(factor * charger->current.nominal()),
                     quantity::show(charger->current.nominal()));
+  } else if (slowest.trial->circumstances.ambient.celsius() < 5.0) {
+    text += "see whether it waits for the cells to be warm enough";
   } else {
-    text += is_cold ? "see whether it waits for the cells to be warm enough"
-                    : "see whether its adapter gives enough for the loads and for charging";
+    text += "see whether its adapter gives enough for the loads and for charging";
   }
   for (const HeadRoom& room : evidence.head_room) {
     text += fmt::format("; {} gives up to {:.0f} % of its rating", room.adapter,
@@ -107,27 +165,43 @@ std::string how_to_fill(const Evidence& evidence, const Outage& outage, bool is_
   return text + ".";
 }
 
-Judgement judge_recharge_of(const Evidence& evidence, const Trial& trial) {
-  Judgement judgement{.about = "recharge", .answer = Answer::Unknown};
+/// The recharge that takes longest; one that was waited for in vain before all others.
+Case slowest_recharge(const std::vector<const Trial*>& trials) {
+  Case found;
+  for (const Trial* trial : trials) {
+    for (const Outage& outage : trial->outages) {
+      if (!outage.full_after && !outage.waited_for_full) continue;
+      const bool is_slower =
+          found.outage == nullptr || !outage.full_after ||
+          (found.outage->full_after && *outage.full_after > *found.outage->full_after);
+      if (is_slower) found = {trial, &outage};
+      if (!found.outage->full_after) return found;
+    }
+  }
+  return found;
+}
+
+Judgement judge_recharge_of(const Evidence& evidence, const Trial& like) {
+  Judgement judgement{.about = Matter::Recharge, .answer = Answer::Unknown};
   const Second asked = evidence.build.needs.recharge.nominal();
-  const Outage* const outage = trial.judged_outage();
-  if (outage == nullptr || (!outage->full_after && !outage->waited_for_full)) {
+  const Case slowest = slowest_recharge(evidence.trials(like.circumstances));
+  if (slowest.outage == nullptr) {
     judgement.sentence =
-        "No run shows how long the pack takes to be full again (" + trial.words + ").";
+        "No run shows how long the pack takes to be full again (" + like.words + ").";
+    judgement.remedy = "a timeline in which the mains comes back until the pack is full.";
     return judgement;
   }
-  if (outage->full_after) {
-    judgement.sentence = fmt::format("Full again {} after the mains is back; {} asked for ({}).",
-                                     show_time(*outage->full_after), show_time(asked), trial.words);
-    judgement.answer = answer_of(outage->full_after->si(), asked.si(), false);
+  const auto& full_after = slowest.outage->full_after;
+  if (full_after) {
+    judgement.sentence =
+        fmt::format("Full again {} after the mains is back; {} asked for ({}).",
+                    show_time(*full_after), show_time(asked), slowest.trial->words);
+    judgement.answer = answer_of(full_after->si(), asked.si(), false);
   } else {
-    judgement.sentence = "The pack is never full again (" + trial.words + ").";
+    judgement.sentence = "The pack is never full again (" + slowest.trial->words + ").";
     judgement.answer = Answer::Fails;
   }
-  if (judgement.answer != Answer::Holds) {
-    const bool is_cold = trial.circumstances.ambient.celsius() < 5.0;
-    judgement.remedy = how_to_fill(evidence, *outage, is_cold);
-  }
+  if (judgement.answer != Answer::Holds) judgement.remedy = how_to_fill(evidence, slowest);
   return judgement;
 }
 
@@ -164,7 +238,7 @@ void note_restart(std::vector<Restart>& restarts, const Restart& one) {
 }
 
 Judgement judge_restart(const Evidence& evidence, const Restart& restart) {
-  return {"service", Answer::Fails,
+  return {Matter::Service, Answer::Fails,
           fmt::format("{} restarts {}: {}{} without service ({}).", restart.serving->load,
                       in_words(restart.longest->when), restart.times > 1 ? "up to " : "",
                       show_time(restart.longest->length()), restart.trial->words),
@@ -175,10 +249,10 @@ Judgement judge_restart(const Evidence& evidence, const Restart& restart) {
 
 std::vector<Judgement> judge_runs(const Evidence& evidence) {
   std::vector<Judgement> found;
-  for (const Trial* trial : {&evidence.usual, &evidence.worn, &evidence.hot}) {
+  for (const Trial* trial : evidence.trials()) {
     if (trial->is_whole()) continue;
     const hybrid::Outcome& outcome = trial->record.outcome;
-    Judgement judgement{.about = "run", .answer = Answer::Fails};
+    Judgement judgement{.about = Matter::Run, .answer = Answer::Fails};
     if (trial->record.is_partial) {
       judgement.answer = Answer::Unknown;
       judgement.sentence = "The run was stopped before its end (" + trial->words + ").";
@@ -198,7 +272,16 @@ std::vector<Judgement> judge_runs(const Evidence& evidence) {
 
 std::vector<Judgement> judge_outlast(const Evidence& evidence) {
   if (!evidence.build.needs.outlast.given) return {};
-  return {judge_outlast_of(evidence, evidence.usual), judge_outlast_of(evidence, evidence.worn)};
+  std::vector<Judgement> found{judge_outlast_of(evidence, evidence.usual),
+                               judge_outlast_of(evidence, evidence.worn)};
+  // In the heat it is told only where it is worse: it needs no telling that it is the same.
+  const Case usual = hardest(evidence.trials(evidence.usual.circumstances));
+  const Case hot = hardest(evidence.trials(evidence.hot.circumstances));
+  const bool is_shorter = hot.outage != nullptr && usual.outage != nullptr &&
+                          !hot.outage->carried_whole &&
+                          hot.outage->carried.si() < 0.95 * usual.outage->carried.si();
+  if (is_shorter) found.push_back(judge_outlast_of(evidence, evidence.hot));
+  return found;
 }
 
 std::vector<Judgement> judge_recharge(const Evidence& evidence) {
@@ -206,9 +289,37 @@ std::vector<Judgement> judge_recharge(const Evidence& evidence) {
   return {judge_recharge_of(evidence, evidence.usual), judge_recharge_of(evidence, evidence.worn)};
 }
 
+std::vector<Judgement> judge_life(const Evidence& evidence) {
+  const Second asked = evidence.build.needs.life.nominal();
+  const part::Pack* const pack = find_pack(evidence.build);
+  if (!evidence.build.needs.life.given || pack == nullptr) return {};
+  Judgement judgement{.about = Matter::Life, .answer = Answer::Unknown};
+  const Second lives = pack->cell.life.nominal();
+  if (lives.si() <= 0.0) {
+    judgement.sentence = fmt::format(
+        "Whether the cells of {} serve for {} is not known: how long they live is not stated.",
+        pack->name, show_time(asked));
+    judgement.remedy = fmt::format(
+        "{}: say `life` of its cell, the time until it is worn out kept charged and warm as here; "
+        "the maker's sheet or a comparable pack tells.",
+        pack->name);
+    return {judgement};
+  }
+  judgement.answer = answer_of(lives.si(), asked.si(), true);
+  judgement.sentence =
+      fmt::format("The cells of {} are worn out after {}, as the sheet states; {} asked for.",
+                  pack->name, show_time(lives), show_time(asked));
+  if (judgement.answer != Answer::Holds) {
+    judgement.remedy = pack->name +
+                       ": plan for new cells, charge to a lower voltage, keep them "
+                       "cooler.";
+  }
+  return {judgement};
+}
+
 std::vector<Judgement> judge_service(const Evidence& evidence) {
   std::vector<Restart> restarts;
-  for (const Trial* trial : {&evidence.usual, &evidence.worn, &evidence.hot}) {
+  for (const Trial* trial : evidence.trials()) {
     for (const Outage& outage : trial->outages) {
       for (const Serving& serving : outage.servings) {
         for (const Interruption& one : serving.interruptions) {

@@ -15,5 +15,7 @@ namespace tideover::question {
 [[nodiscard]] std::vector<Judgement> judge_service(const Evidence& evidence);
 /// Full again as soon as asked, as built and at the end of life.
 [[nodiscard]] std::vector<Judgement> judge_recharge(const Evidence& evidence);
+/// The cells serve for the years asked for, by the life that the sheet states of them.
+[[nodiscard]] std::vector<Judgement> judge_life(const Evidence& evidence);
 
 }  // namespace tideover::question

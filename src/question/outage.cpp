@@ -13,6 +13,9 @@ namespace {
 constexpr double same_instant_s = 1e-6;
 /// What ended a load's service lies at most this far back: ride-through and board delays.
 constexpr double cause_within_s = 90.0;
+/// One thing that stops makes the next stop within this time: hold-up of capacitors and delays of
+/// boards. Assumed.
+constexpr double chain_within_s = 5.0;
 
 struct Gap {
   Second from;
@@ -87,15 +90,45 @@ bool is_load(const run::Record& record, const std::string& part) {
                              [&](const run::Service& service) { return service.load == part; });
 }
 
-/// The last thing that a part other than a load did up to `instant`, in words.
+bool stops(const run::Event& event) {
+  return event.effect == network::Effect::Stops || event.effect == network::Effect::Breaks;
+}
+
+/// An adapter that stops because it has no mains says nothing that the outage does not.
+bool is_for_want_of_mains(const std::vector<run::Event>& events, std::size_t k) {
+  for (std::size_t i = k; i-- > 0;) {
+    if (events[i].part != events[k].part || !is_of_the_mains(events[i])) continue;
+    return events[i].effect == network::Effect::MainsGoes;
+  }
+  return false;
+}
+
+bool has_resumed(const std::vector<run::Event>& events, std::size_t k, Second instant) {
+  for (std::size_t i = k + 1; i < events.size() && events[i].at <= instant; ++i) {
+    if (events[i].part == events[k].part && events[i].effect == network::Effect::Resumes) {
+      return true;
+    }
+  }
+  return false;
+}
+
+/// What took something away at `instant`, in words. Of parts that stop one after another the first
+/// is the cause; where none has stopped, whatever a part did last.
 std::string cause_of(const run::Record& record, Second instant) {
   const run::Event* cause = nullptr;
-  for (const run::Event& event : record.events) {
-    if (event.at.si() > instant.si() + same_instant_s) break;
-    if (event.at.si() < instant.si() - cause_within_s || is_load(record, event.part)) continue;
-    if (is_of_the_mains(event)) continue;
+  const run::Event* last = nullptr;
+  double since_s = instant.si() - cause_within_s;
+  for (std::size_t k = record.events.size(); k-- > 0;) {
+    const run::Event& event = record.events[k];
+    if (event.at.si() > instant.si() + same_instant_s || is_of_the_mains(event)) continue;
+    if (event.at.si() < since_s) break;
+    if (is_load(record, event.part) || is_for_want_of_mains(record.events, k)) continue;
+    if (last == nullptr) last = &event;
+    if (!stops(event) || has_resumed(record.events, k, instant)) continue;
     cause = &event;
+    since_s = event.at.si() - chain_within_s;
   }
+  if (cause == nullptr) cause = last;
   return cause == nullptr ? std::string{} : cause->part + " " + cause->words;
 }
 
@@ -139,6 +172,8 @@ void note_recharge(Outage& outage, const run::Record& record, Second next) {
     outage.full_after = full.at - outage.ends;
     return;
   }
+  // What the user stopped was not waited for to the end.
+  if (record.is_partial) return;
   for (const run::StretchSpan& span : record.stretches) {
     if (span.begins >= outage.ends && span.ends <= next && !span.ended_as_asked) {
       outage.waited_for_full = true;
@@ -165,7 +200,8 @@ std::vector<Outage> spans_without_mains(const run::Record& record) {
 }  // namespace
 
 bool is_of_the_mains(const run::Event& event) {
-  return event.words == "loses the mains" || event.words == "has the mains back";
+  return event.effect == network::Effect::MainsGoes ||
+         event.effect == network::Effect::MainsReturns;
 }
 
 std::vector<Outage> outages_of(const run::Record& record) {
@@ -179,8 +215,10 @@ std::vector<Outage> outages_of(const run::Record& record) {
     }
     note_losses(outage);
     note_recharge(outage, record, next);
-    const std::optional<Second> end = outage.cut_off ? outage.cut_off : outage.first_lost;
-    if (end) outage.ended_by = cause_of(record, outage.begins + *end);
+    if (!outage.carried_whole) {
+      outage.ended_by = cause_of(record, outage.begins + outage.carried);
+    }
+    if (outage.cut_off) outage.cut_off_by = cause_of(record, outage.begins + *outage.cut_off);
   }
   return found;
 }

@@ -45,7 +45,8 @@ struct Outage {
   std::optional<quantity::Second> first_lost;  ///< for good
   std::optional<quantity::Second> last_lost;   ///< set where all are lost
   std::optional<quantity::Second> cut_off;     ///< of the pack
-  std::string ended_by;                        ///< "board cuts the discharge: group 3 is empty"
+  std::string ended_by;  ///< what took the first load: "board cuts the discharge: group 3 is empty"
+  std::string cut_off_by;  ///< what cut the pack off
   std::optional<quantity::Second> full_after;
   bool waited_for_full = false;  ///< a stretch waited for the pack to be full in vain
 

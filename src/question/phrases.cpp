@@ -50,4 +50,20 @@ std::string show_value(const run::ChannelInfo& channel, double value_si) {
   return quantity::show_si(value_si, {channel.dimension, channel.is_temperature});
 }
 
+std::pair<std::string, std::string> show_apart(const run::ChannelInfo& channel, double a_si,
+                                               double b_si) {
+  constexpr int most_digits = 9;
+  const quantity::Measure measure{channel.dimension, channel.is_temperature};
+  std::pair<std::string, std::string> shown;
+  for (int digits = 3; digits <= most_digits; ++digits) {
+    shown = {quantity::show_si(a_si, measure, digits), quantity::show_si(b_si, measure, digits)};
+    if (shown.first != shown.second || a_si == b_si) break;
+  }
+  return shown;
+}
+
+std::string counted(std::size_t count, const std::string& thing) {
+  return std::to_string(count) + " " + thing + (count == 1 ? "" : "s");
+}
+
 }  // namespace tideover::question

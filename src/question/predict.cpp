@@ -1,10 +1,12 @@
 #include "question/predict.hpp"
 
 #include <algorithm>
+#include <array>
 
 #include "part/load/load.hpp"
 #include "part/pack/pack.hpp"
 #include "part/switch/switch.hpp"
+#include "question/laboratory.hpp"
 #include "question/thinning.hpp"
 
 namespace tideover::question {
@@ -22,56 +24,6 @@ namespace {
 
 /// How long the long dark is watched: two years, more than anyone forgets a supply for. Assumed.
 constexpr double watched_s = 2.0 * 365.25 * 86400.0;
-
-/// One run's part of the whole.
-class ShareOfProgress final : public base::Progress {
- public:
-  ShareOfProgress(base::Progress& whole, double from, double to)
-      : whole_(whole), from_(from), to_(to) {}
-  void report(double share, std::string_view doing) override {
-    whole_.report(from_ + (to_ - from_) * std::clamp(share, 0.0, 1.0), doing);
-  }
-  [[nodiscard]] bool stop_asked() const override { return whole_.stop_asked(); }
-
- private:
-  base::Progress& whole_;
-  double from_;
-  double to_;
-};
-
-/// Runs timelines one after another and tells how far it is.
-class Laboratory {
- public:
-  Laboratory(const Build& build, const run::Settings& settings, base::Progress& progress,
-             std::size_t runs)
-      : build_(build), settings_(settings), progress_(progress), runs_(runs) {}
-
-  run::Record carry_out(const Build& build, const Timeline& timeline,
-                        const Circumstances& circumstances, const std::string& doing) {
-    const auto all = static_cast<double>(runs_);
-    const auto done = static_cast<double>(done_++);
-    progress_.report(done / all, doing);
-    if (progress_.stop_asked()) {
-      run::Record none;
-      none.timeline = timeline.name;
-      none.is_partial = true;
-      return none;
-    }
-    ShareOfProgress share(progress_, done / all, (done + 1.0) / all);
-    return run::run(build, timeline, circumstances, settings_, share);
-  }
-  Trial try_out(const Timeline& timeline, const Circumstances& circumstances) {
-    return trial_of(carry_out(build_, timeline, circumstances, in_words(circumstances)),
-                    circumstances);
-  }
-
- private:
-  const Build& build_;
-  run::Settings settings_;
-  base::Progress& progress_;
-  std::size_t runs_;
-  std::size_t done_ = 0;
-};
 
 Change mains(Change::Mains to) { return {.what = Change::What::Mains, .mains = to}; }
 
@@ -133,25 +85,102 @@ bool still_serves(const run::Record& record) {
   });
 }
 
-Timeline judging_timeline(const Build& build) {
-  for (const Timeline& timeline : build.timelines) {
-    if (can_judge(timeline, build.needs)) return timeline;
-  }
-  return run::usual_timeline();
+/// All timelines of the sheet, or the usual one where there is none.
+std::vector<Timeline> timelines_of(const Build& build) {
+  return build.timelines.empty() ? std::vector{run::usual_timeline()} : build.timelines;
 }
 
-void keep_watch(const Build& build, const Circumstances& usual, Laboratory& laboratory,
+/// As is in the middle of the ambient, worn at its cold end, as is at its hot end.
+std::array<Circumstances, 3> circumstances_of(const Build& build) {
+  const Temperature cold = build.needs.ambient.low();
+  const Temperature warm = build.needs.ambient.high();
+  return {Circumstances{.ambient = cold + 0.5 * (warm - cold)},
+          Circumstances{.ambient = cold, .cells_aged = true}, Circumstances{.ambient = warm}};
+}
+
+/// What is carried out: every timeline under every circumstance, then the dark and the store.
+struct Plan {
+  std::vector<Experiment> experiments;
+  std::size_t timelines = 0;
+  bool has_dark = false;
+  bool has_store = false;
+};
+
+Plan plan_of(const Build& build, const Build& calm) {
+  /// The years in the dark are a few hundred steps beside the thousands of a stormy day.
+  constexpr double little = 0.05;
+  Plan plan;
+  const auto circumstances = circumstances_of(build);
+  for (const Timeline& timeline : timelines_of(build)) {
+    ++plan.timelines;
+    for (const Circumstances& under : circumstances) {
+      const bool is_usual = &under == &circumstances.front();
+      plan.experiments.push_back({&build, timeline, under, timeline.name + ", " + in_words(under),
+                                  1.0, is_usual ? 0 : most_rows});
+    }
+  }
+  plan.has_dark = has_pack(build);
+  plan.has_store = plan.has_dark && has_switch(build);
+  if (plan.has_dark) {
+    plan.experiments.push_back(
+        {&calm, long_dark(), circumstances.front(), "the long dark", little});
+  }
+  if (plan.has_store) {
+    plan.experiments.push_back({&calm, in_store(calm), circumstances.front(), "in store", little});
+  }
+  return plan;
+}
+
+/// The timeline whose outage tells most, worn or not, leads; the first one that can judge the needs
+/// where none tells more than another.
+std::size_t leading(const std::vector<std::vector<Trial>>& by_timeline,
+                    const std::vector<Timeline>& timelines, const build::Needs& needs) {
+  const auto hardest = [&](std::size_t k) {
+    const Outage* found = nullptr;
+    for (const Trial& trial : by_timeline[k]) {
+      const Outage* const outage = trial.judged_outage();
+      if (outage == nullptr || outage->servings.empty()) continue;
+      if (found == nullptr || tells_more(*outage, *found)) found = outage;
+    }
+    return found;
+  };
+  std::size_t lead = 0;
+  while (lead < timelines.size() && !can_judge(timelines[lead], needs)) ++lead;
+  if (lead == timelines.size()) lead = 0;
+  const Outage* most = hardest(lead);
+  for (std::size_t k = 0; k < by_timeline.size(); ++k) {
+    const Outage* const outage = hardest(k);
+    const bool is_loss = outage != nullptr && !outage->carried_whole;
+    if (!is_loss || (most != nullptr && !tells_more(*outage, *most))) continue;
+    most = outage;
+    lead = k;
+  }
+  return lead;
+}
+
+/// The trials of every timeline, told apart by its name where there are several.
+std::vector<std::vector<Trial>> trials_of(const Plan& plan, std::vector<run::Record>& records) {
+  std::vector<std::vector<Trial>> by_timeline(plan.timelines);
+  const std::size_t each = records.empty() ? 0 : 3;
+  for (std::size_t k = 0; k < plan.timelines * each; ++k) {
+    const Experiment& one = plan.experiments[k];
+    Trial trial = trial_of(std::move(records[k]), one.circumstances);
+    if (plan.timelines > 1) trial.words = one.doing;
+    by_timeline[k / each].push_back(std::move(trial));
+  }
+  return by_timeline;
+}
+
+void keep_watch(const Build& calm, const Plan& plan, const std::vector<run::Record>& records,
                 Prediction& found) {
-  found.can_be_switched_off = has_switch(build);
-  if (!has_pack(build)) return;
-  const Build calm = without_bursts(build);
-  found.dark = keeping_of(build, laboratory.carry_out(calm, long_dark(), usual, "the long dark"));
-  if (!found.can_be_switched_off) return;
-  const run::Record stored = laboratory.carry_out(calm, in_store(calm), usual, "in store");
-  if (still_serves(stored)) {
+  found.can_be_switched_off = plan.has_store;
+  const std::size_t dark = 3 * plan.timelines;
+  if (plan.has_dark) found.dark = keeping_of(calm, records[dark]);
+  if (!plan.has_store) return;
+  if (still_serves(records[dark + 1])) {
     found.can_be_switched_off = false;
   } else {
-    found.storage = keeping_of(build, stored);
+    found.storage = keeping_of(calm, records[dark + 1]);
   }
 }
 
@@ -182,27 +211,29 @@ bool can_judge(const Timeline& timeline, const build::Needs& needs) {
 }
 
 Prediction predict(const Build& build, const run::Settings& settings, base::Progress& progress) {
-  const Temperature cold = build.needs.ambient.low();
-  const Temperature warm = build.needs.ambient.high();
-  const Circumstances usual{.ambient = cold + 0.5 * (warm - cold)};
-  const Timeline judging = judging_timeline(build);
-  Laboratory laboratory(build, settings, progress, build.timelines.size() + 5);
-  Prediction found{
-      .usual = laboratory.try_out(judging, usual),
-      .worn = laboratory.try_out(judging, {.ambient = cold, .cells_aged = true}),
-      .hot = laboratory.try_out(judging, {.ambient = warm}),
-  };
-  // Of these two only their answers and the run of the energy are looked at.
-  thin(found.worn.record);
-  thin(found.hot.record);
-  for (const Timeline& timeline : build.timelines) {
-    if (timeline.name == judging.name) continue;
-    found.others.push_back(laboratory.try_out(timeline, usual));
+  const Build calm = without_bursts(build);
+  const Plan plan = plan_of(build, calm);
+  std::vector<run::Record> records = carry_out(plan.experiments, settings, progress);
+  auto by_timeline = trials_of(plan, records);
+  const std::size_t lead = leading(by_timeline, timelines_of(build), build.needs);
+  Prediction found{.usual = std::move(by_timeline[lead][0]),
+                   .worn = std::move(by_timeline[lead][1]),
+                   .hot = std::move(by_timeline[lead][2])};
+  for (std::size_t k = 0; k < by_timeline.size(); ++k) {
+    if (k == lead) continue;
+    for (Trial& trial : by_timeline[k]) {
+      thin(trial.record);
+      found.others.push_back(std::move(trial));
+    }
   }
-  keep_watch(build, usual, laboratory, found);
+  keep_watch(calm, plan, records, found);
+  const Temperature usual = found.usual.circumstances.ambient;
   found.standby = standby_of(build, found.usual.record);
   found.head_room = head_room_of(build, found.usual.record);
-  found.verdict = judge({build, found.usual, found.worn, found.hot, found.head_room});
+  found.leads = lead_losses(build, found.usual.record, usual);
+  found.ways = way_losses(build, found.usual.record, usual);
+  found.verdict =
+      judge({build, found.usual, found.worn, found.hot, found.head_room, found.others, found.ways});
   found.is_partial = progress.stop_asked();
   return found;
 }

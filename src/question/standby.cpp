@@ -148,21 +148,31 @@ double lasting_size(const Record& record, std::size_t channel) {
   constexpr std::size_t bins = 1000;
   if (!is_sampled(record)) return 0.0;
   const std::vector<double>& y = record.samples_si[channel];
-  double highest = 0.0;
-  for (const double one : y) highest = std::max(highest, std::abs(one));
-  if (highest == 0.0) return 0.0;
-  std::array<double, bins + 1> spent_s{};
-  for (std::size_t k = 1; k < y.size(); ++k) {
-    const double size = std::min(std::abs(y[k - 1]), std::abs(y[k]));
-    const auto bin = static_cast<std::size_t>(size / highest * bins);
-    spent_s[bin] += (record.instants[k] - record.instants[k - 1]).si();
+  double low = 0.0;
+  double high = 0.0;
+  for (const double one : y) high = std::max(high, std::abs(one));
+  if (high == 0.0) return 0.0;
+  // Narrowed down twice: the filling of a capacitor may be a hundred times what lasts.
+  double found = 0.0;
+  for (int round = 0; round < 2; ++round) {
+    const double width = (high - low) / bins;
+    std::array<double, bins + 1> spent_s{};
+    for (std::size_t k = 1; k < y.size(); ++k) {
+      const double size = std::min(std::abs(y[k - 1]), std::abs(y[k]));
+      const double at = std::clamp((size - low) / width, 0.0, static_cast<double>(bins));
+      if (size < low) continue;
+      spent_s[static_cast<std::size_t>(at)] += (record.instants[k] - record.instants[k - 1]).si();
+    }
+    double above_s = 0.0;
+    std::size_t bin = bins + 1;
+    while (bin > 0 && above_s < second_s) above_s += spent_s[--bin];
+    if (above_s < second_s) return 0.0;
+    found = low + width * static_cast<double>(bin);
+    low = found;
+    high = std::min(high, found + width);
+    if (high <= low) break;
   }
-  double above_s = 0.0;
-  for (std::size_t bin = bins; bin > 0; --bin) {
-    above_s += spent_s[bin];
-    if (above_s >= second_s) return highest * static_cast<double>(bin) / bins;
-  }
-  return 0.0;
+  return found;
 }
 
 std::vector<HeadRoom> head_room_of(const build::Build& build, const Record& record) {

@@ -35,7 +35,7 @@ struct HeadRoom {
   run::Extreme lasting;     ///< the share reached or exceeded for a second in all
   quantity::Second near;    ///< how long in all it was above nine tenths of its rating
 };
-/// The magnitude that a channel reaches or exceeds for a second in all, to a thousandth of its
+/// The magnitude that a channel reaches or exceeds for a second in all, to a millionth of its
 /// highest: what warms a wire, other than the filling of a capacitor. 0 without samples.
 [[nodiscard]] double lasting_size(const run::Record& record, std::size_t channel);
 

@@ -10,20 +10,25 @@
 namespace tideover::question {
 
 struct Trial {
-  std::string words;  ///< "cells as they are, 18 degC"
+  std::string words;  ///< "cells as they are, 18 degC"; several timelines: "storm, cells as ..."
   run::Circumstances circumstances;
   run::Record record;
   std::vector<Outage> outages;
 
-  /// The outage that needs are judged by: the one in which a load goes soonest; if none goes, the
-  /// longest. Null if the run never got to one.
+  /// The outage in which a load goes soonest; if none goes, the longest. Null if the run never got
+  /// to one.
   [[nodiscard]] const Outage* judged_outage() const;
   /// Whether the run got to its end: neither stopped by the user nor stuck, books closed.
   [[nodiscard]] bool is_whole() const;
 };
 
+/// Whether more can be learnt from `a` than from `b`: a load goes, and sooner; or, where none
+/// goes, it is longer.
+[[nodiscard]] bool tells_more(const Outage& a, const Outage& b);
+
 /// "cells as they are, 18 degC", "cells at the end of their life, 2 degC".
 [[nodiscard]] std::string in_words(const run::Circumstances& circumstances);
+[[nodiscard]] bool are_same(const run::Circumstances& a, const run::Circumstances& b);
 
 [[nodiscard]] Trial trial_of(run::Record record, const run::Circumstances& circumstances);
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "question/judge_harm.hpp"
 #include "question/judge_needs.hpp"
 #include "question/judge_ratings.hpp"
 #include "question/phrases.hpp"
@@ -21,16 +22,37 @@ int rank(Answer answer) {
   return 3;
 }
 
-std::string carries(const Trial& trial, const build::Build& build) {
+/// "Before anything else: sea is fed backwards; f_sea blows."
+std::string harm_of(const std::vector<Judgement>& judgements) {
+  constexpr std::size_t most = 4;
+  std::vector<std::string> harms;
+  for (const Judgement& one : judgements) {
+    const bool counts = one.answer == Answer::Fails && is_harm(one.about) && !one.brief.empty();
+    if (counts && std::ranges::find(harms, one.brief) == harms.end()) harms.push_back(one.brief);
+  }
+  if (harms.empty()) return {};
+  std::string text = "Before anything else: ";
+  for (std::size_t k = 0; k < std::min(harms.size(), most); ++k) {
+    text += (k > 0 ? "; " : "") + harms[k];
+  }
+  if (harms.size() > most) text += "; and " + std::to_string(harms.size() - most) + " more";
+  return text + ".";
+}
+
+std::string carries(const Trial& trial, const build::Build& build, bool harms) {
   const Outage* const outage = trial.judged_outage();
   if (outage == nullptr) return {};
   const std::string devices = devices_in_words(outage->servings);
   if (outage->servings.empty()) return {};
-  if (outage->carried.si() < at_loss_s) {
+  for (const Serving& serving : outage->servings) {
+    if (serving.served_before) continue;
+    return "Does not serve " + serving.load + " even with the mains present (" + trial.words + ").";
+  }
+  if (!outage->carried_whole && outage->carried.si() < at_loss_s) {
     return "Does not carry " + devices + " across the loss of mains (" + trial.words + ").";
   }
-  std::string text = "Carries " + devices + " for " + (outage->carried_whole ? "at least " : "") +
-                     show_time(outage->carried);
+  std::string text = std::string(harms ? "Would carry " : "Carries ") + devices + " for " +
+                     (outage->carried_whole ? "at least " : "") + show_time(outage->carried);
   if (build.needs.outlast.given) {
     text += "; " + show_time(build.needs.outlast.nominal()) + " asked for";
   }
@@ -51,11 +73,18 @@ std::string fills(const Evidence& evidence) {
   return text + ".";
 }
 
-std::vector<std::string> headline_of(const Evidence& evidence) {
+std::vector<std::string> headline_of(const Evidence& evidence, const Verdict& verdict) {
+  const std::string harm = harm_of(verdict.judgements);
   std::vector<std::string> lines;
-  for (std::string line : {carries(evidence.usual, evidence.build),
-                           carries(evidence.worn, evidence.build), fills(evidence)}) {
+  for (std::string line :
+       {harm, carries(evidence.usual, evidence.build, !harm.empty()),
+        carries(evidence.worn, evidence.build, !harm.empty()), fills(evidence)}) {
     if (!line.empty()) lines.push_back(std::move(line));
+  }
+  if (!verdict.states_needs) {
+    lines.emplace_back(
+        "The sheet asks for nothing: say in [needs] how long the devices must be carried (outlast) "
+        "and how soon the pack must be full again (recharge). Until then only ratings are judged.");
   }
   return lines;
 }
@@ -72,16 +101,64 @@ std::string_view in_words(Answer answer) {
   return "unknown";
 }
 
+std::string_view in_words(Matter matter) {
+  switch (matter) {
+    case Matter::Run: return "run";
+    case Matter::Polarity: return "polarity";
+    case Matter::Broken: return "broken";
+    case Matter::Rating: return "rating";
+    case Matter::Outlast: return "outlast";
+    case Matter::Service: return "service";
+    case Matter::Recharge: return "recharge";
+    case Matter::Life: return "life";
+    case Matter::HeadRoom: return "head-room";
+    case Matter::Chatter: return "chatter";
+    case Matter::WireLoss: break;
+  }
+  return "wire loss";
+}
+
+bool is_need(Matter matter) {
+  return matter == Matter::Outlast || matter == Matter::Recharge || matter == Matter::Life ||
+         matter == Matter::Run;
+}
+
+bool is_harm(Matter matter) {
+  return matter == Matter::Polarity || matter == Matter::Broken || matter == Matter::Rating;
+}
+
+std::vector<const Trial*> Evidence::trials() const {
+  std::vector<const Trial*> all{&usual, &worn, &hot};
+  for (const Trial& other : others) all.push_back(&other);
+  return all;
+}
+
+std::vector<const Trial*> Evidence::trials(const run::Circumstances& under) const {
+  std::vector<const Trial*> same;
+  for (const Trial* trial : trials()) {
+    if (are_same(trial->circumstances, under)) same.push_back(trial);
+  }
+  return same;
+}
+
 Verdict judge(const Evidence& evidence) {
   Verdict verdict;
+  const build::Needs& needs = evidence.build.needs;
+  verdict.states_needs = needs.outlast.given || needs.recharge.given || needs.life.given;
   std::vector<Judgement>& all = verdict.judgements;
-  for (const auto& judge_one : {judge_runs, judge_outlast, judge_service, judge_recharge,
-                                judge_ratings, judge_head_room, judge_chatter}) {
+  for (const auto& judge_one : {judge_runs, judge_polarity, judge_cut_off, judge_broken,
+                                judge_ratings, judge_outlast, judge_service, judge_recharge,
+                                judge_life, judge_head_room, judge_wire_loss, judge_chatter}) {
     for (Judgement& judgement : judge_one(evidence)) all.push_back(std::move(judgement));
   }
   std::ranges::stable_sort(all, {}, [](const Judgement& one) { return rank(one.answer); });
   verdict.outcome = all.empty() ? Answer::Unknown : all.front().answer;
-  verdict.headline = headline_of(evidence);
+  for (const Judgement& one : all) {
+    const bool is_unmet =
+        one.answer == Answer::Fails || (one.answer == Answer::Unknown && is_need(one.about));
+    if (is_unmet) verdict.is_met = false;
+  }
+  verdict.headline = headline_of(evidence, verdict);
   return verdict;
 }
 

@@ -1,11 +1,13 @@
 /// Needs against what the runs show: sentences, and what to change where something fails.
 #pragma once
 
+#include <span>
 #include <string>
 #include <vector>
 
 #include "question/standby.hpp"
 #include "question/trial.hpp"
+#include "question/wire_loss.hpp"
 
 namespace tideover::question {
 
@@ -21,27 +23,57 @@ enum class Answer {
 /// Common practice, no source.
 inline constexpr double tight_share = 0.1;
 
+/// What a judgement is about.
+enum class Matter {
+  Run,       ///< a run that could not be carried out or continued
+  Polarity,  ///< something is fed backwards
+  Broken,    ///< a fuse blows, a cut-out opens for good
+  Rating,
+  Outlast,
+  Service,
+  Recharge,
+  Life,
+  HeadRoom,
+  Chatter,
+  WireLoss,
+};
+/// "outlast", "rating", ...: for programs.
+[[nodiscard]] std::string_view in_words(Matter matter);
+/// One of the needs of the sheet: where nobody knows whether it is met, it is not met.
+[[nodiscard]] bool is_need(Matter matter);
+/// Something is harmed or wrong, whatever else is well: said before anything else.
+[[nodiscard]] bool is_harm(Matter matter);
+
 /// One need, or one rating, under one circumstance.
 struct Judgement {
-  std::string about;  ///< "outlast", "recharge", "service", "rating", "board", "run"
+  Matter about{};
   Answer answer{};
-  std::string sentence;  ///< what came out
-  std::string remedy;    ///< what to change, naming the part and the number; empty where it holds
+  std::string sentence = {};  ///< what came out
+  std::string remedy = {};    ///< what to change, with part and number; empty where it holds
+  std::string brief = {};     ///< of a harm, for the headline: "f_sea blows"
 };
 
 struct Verdict {
   Answer outcome = Answer::Unknown;   ///< the worst: Fails, then Unknown, then Tight
-  std::vector<std::string> headline;  ///< carried for how long, full again when
+  bool states_needs = false;          ///< the sheet asks for something that can be judged
+  bool is_met = true;                 ///< nothing fails, and every need stated is known to be met
+  std::vector<std::string> headline;  ///< harm, carried for how long, full again when
   std::vector<Judgement> judgements;  ///< what fails first, then unknown, tight, holds
 };
 
 /// What the verdict is passed on.
 struct Evidence {
   const build::Build& build;
-  const Trial& usual;
+  const Trial& usual;  ///< of the timeline that leads: as is, at the end of life, in the heat
   const Trial& worn;
   const Trial& hot;
   const std::vector<HeadRoom>& head_room;
+  std::span<const Trial> others = {};  ///< of all other timelines
+  std::span<const WayLoss> ways = {};
+
+  [[nodiscard]] std::vector<const Trial*> trials() const;
+  /// Those of one set of circumstances.
+  [[nodiscard]] std::vector<const Trial*> trials(const run::Circumstances& under) const;
 };
 [[nodiscard]] Verdict judge(const Evidence& evidence);
 

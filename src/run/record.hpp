@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "hybrid/outcome.hpp"
+#include "network/behaviour.hpp"
 #include "quantity/value.hpp"
 
 namespace tideover::run {
@@ -27,6 +28,7 @@ struct Event {
   quantity::Second at;
   std::string part;
   std::string words;
+  network::Effect effect = network::Effect::Other;
 };
 
 /// One stretch of the timeline as it came out.
@@ -56,7 +58,9 @@ struct Overload {
   std::size_t channel = 0;
   double limit_si = 0.0;
   bool is_upper = true;
+  bool is_polarity = false;  ///< the part is fed backwards
   Extreme worst;
+  double mean_si = 0.0;      ///< over all the time for which it was exceeded
   quantity::Second first;    ///< when it was first exceeded
   quantity::Second total;    ///< how long in all
   quantity::Second longest;  ///< how long at a stretch

@@ -35,6 +35,7 @@ Recorder::Recorder(const Circuit& circuit, const build::Build& build, bool keeps
                       .channel = rating.channel,
                       .limit_si = rating.limit_si,
                       .is_upper = rating.is_upper,
+                      .is_polarity = rating.is_polarity,
                       .stands = Second::of_si(rating.stands_s),
                       .source = rating.source};
     overloads_.push_back(std::move(watch));
@@ -61,6 +62,9 @@ void Recorder::look_at_ratings(double time_s) {
     Overload& overload = watch.overload;
     const double value = values_[overload.channel];
     const double beyond = overload.is_upper ? value - overload.limit_si : overload.limit_si - value;
+    if (watch.is_over) watch.area += 0.5 * (value + watch.last_si) * (time_s - watch.last_s);
+    watch.last_s = time_s;
+    watch.last_si = value;
     if (beyond > 0.0) {
       if (!watch.is_over) watch.since_s = time_s;
       if (!watch.happened) overload.first = Second::of_si(time_s);
@@ -69,12 +73,16 @@ void Recorder::look_at_ratings(double time_s) {
       if (!watch.happened || beyond > worst) overload.worst = {value, Second::of_si(time_s)};
       watch.is_over = watch.happened = true;
     } else if (watch.is_over) {
-      const Second lasted = Second::of_si(time_s - watch.since_s);
-      overload.total += lasted;
-      overload.longest = std::max(overload.longest, lasted);
-      watch.is_over = false;
+      end_overload(watch, time_s);
     }
   }
+}
+
+void Recorder::end_overload(OverloadWatch& watch, double time_s) {
+  const Second lasted = Second::of_si(time_s - watch.since_s);
+  watch.overload.total += lasted;
+  watch.overload.longest = std::max(watch.overload.longest, lasted);
+  watch.is_over = false;
 }
 
 void Recorder::stepped(const hybrid::Step& step) {
@@ -88,7 +96,8 @@ void Recorder::stepped(const hybrid::Step& step) {
 
 void Recorder::reacted(double time_s, std::span<const double> y, const hybrid::Marks& marks) {
   for (const hybrid::Mark& mark : marks) {
-    record_.events.push_back({Second::of_si(mark.time_s), mark.who, mark.words});
+    record_.events.push_back({Second::of_si(mark.time_s), mark.who, mark.words,
+                              static_cast<network::Effect>(mark.effect)});
   }
   sample(time_s, y, keeps_samples_ && !marks.empty());
   look_at_facts(time_s);
@@ -108,9 +117,13 @@ void Recorder::look_at_facts(double time_s) {
 void Recorder::look_at_services(double time_s) {
   for (std::size_t k = 0; k < loads_.size(); ++k) {
     bool serves = false;
+    bool is_gone = false;
     for (const auto& behaviour : circuit_.network.behaviours()) {
-      if (behaviour->part() == loads_[k].name && behaviour->is(Fact::Served)) serves = true;
+      if (behaviour->part() != loads_[k].name) continue;
+      serves = serves || behaviour->is(Fact::Served);
+      is_gone = is_gone || behaviour->is(Fact::Gone);
     }
+    loads_[k].is_gone = is_gone;
     auto& served = record_.services[k].served;
     const Second now = Second::of_si(time_s);
     if (serves && !loads_[k].serves) served.push_back({now, now});
@@ -121,7 +134,7 @@ void Recorder::look_at_services(double time_s) {
 
 bool Recorder::all_of_loads(Fact fact) const {
   return std::all_of(loads_.begin(), loads_.end(), [fact](const LoadWatch& load) {
-    return load.serves == (fact == Fact::Served);
+    return fact == Fact::Served ? load.serves : load.is_gone;
   });
 }
 
@@ -134,8 +147,8 @@ bool Recorder::any_is(Fact fact) const {
 bool Recorder::waited_for_has_come() const {
   switch (until_) {
     case build::Until::Time: return false;
-    case build::Until::FirstLoadLost: return !all_of_loads(Fact::Served);
-    case build::Until::AllLoadsLost: return all_of_loads(Fact::Lost);
+    case build::Until::FirstLoadLost: return any_is(Fact::Gone);
+    case build::Until::AllLoadsLost: return all_of_loads(Fact::Gone);
     case build::Until::LoadsServed: return all_of_loads(Fact::Served);
     case build::Until::PackCutOff: return was_cut_off_;
     case build::Until::PackFull: return was_full_;
@@ -177,11 +190,9 @@ Record Recorder::finish(double time_s, std::span<const double> y, const hybrid::
   }
   for (OverloadWatch& watch : overloads_) {
     if (!watch.happened) continue;
-    if (watch.is_over) {
-      const Second lasted = Second::of_si(time_s - watch.since_s);
-      watch.overload.total += lasted;
-      watch.overload.longest = std::max(watch.overload.longest, lasted);
-    }
+    if (watch.is_over) end_overload(watch, time_s);
+    const double total_s = watch.overload.total.si();
+    watch.overload.mean_si = total_s > 0.0 ? watch.area / total_s : watch.overload.worst.value_si;
     record_.overloads.push_back(watch.overload);
   }
   record_.chatters = find_chatter(record_.events, record_.stretches);

@@ -35,16 +35,21 @@ class Recorder final : public hybrid::Observer {
   struct LoadWatch {
     std::string name;
     bool serves = false;
+    bool is_gone = false;
   };
   struct OverloadWatch {
     bool is_over = false;
     double since_s = 0.0;
+    double last_s = 0.0;   ///< of the sample before
+    double last_si = 0.0;  ///< and its value
+    double area = 0.0;     ///< value times the time over the limit, SI
     Overload overload;
     bool happened = false;
   };
 
   void sample(double time_s, std::span<const double> y, bool keep);
   void look_at_ratings(double time_s);
+  static void end_overload(OverloadWatch& watch, double time_s);
   void look_at_services(double time_s);
   void look_at_facts(double time_s);
   [[nodiscard]] bool all_of_loads(network::Fact fact) const;

@@ -65,6 +65,7 @@ Json outage_json(const Outage& outage) {
                       {"last_lost_after_s", optional_s(outage.last_lost)},
                       {"pack_cut_off_after_s", optional_s(outage.cut_off)},
                       {"ended_by", outage.ended_by},
+                      {"cut_off_by", outage.cut_off_by},
                       {"full_after_return_s", optional_s(outage.full_after)},
                       {"loads", list_of(outage.servings, serving_json)}};
 }
@@ -92,8 +93,10 @@ Json overload_json(const run::Overload& overload, const run::Record& record) {
                       {"unit", unit.plain},
                       {"limit", unit.of_si(overload.limit_si)},
                       {"is_upper", overload.is_upper},
+                      {"is_polarity", overload.is_polarity},
                       {"worst", unit.of_si(overload.worst.value_si)},
                       {"worst_at_s", overload.worst.at.si()},
+                      {"mean", unit.of_si(overload.mean_si)},
                       {"first_at_s", overload.first.si()},
                       {"total_s", overload.total.si()},
                       {"longest_s", overload.longest.si()},
@@ -141,7 +144,7 @@ Json trial_json(const Trial& trial) {
 }
 
 Json extremes_json(const Prediction& prediction) {
-  const std::vector<const Trial*> trials = prediction.judged();
+  const std::vector<const Trial*> trials = prediction.trials();
   return list_of(question::extremes_of(trials), [&](const question::Extremes& one) {
     const papers::ChannelUnit unit = papers::unit_of(one.channel);
     return Json(Json::Object{{"part", one.channel.part},
@@ -153,6 +156,28 @@ Json extremes_json(const Prediction& prediction) {
                              {"highest", unit.of_si(one.highest.value_si)},
                              {"highest_at_s", one.highest.at.si()},
                              {"highest_in", trials[one.highest.trial]->words}});
+  });
+}
+
+Json leads_json(const Prediction& prediction) {
+  return list_of(prediction.leads, [](const question::LeadLoss& one) {
+    return Json(Json::Object{{"lead", one.lead->name},
+                             {"lasting_a", one.lasting.si()},
+                             {"highest_a", one.highest.si()},
+                             {"drop_v", one.drop.si()},
+                             {"lost_j", one.lost.si()},
+                             {"ampacity_share", one.ampacity.si()}});
+  });
+}
+
+Json ways_json(const Prediction& prediction) {
+  return list_of(prediction.ways, [](const question::WayLoss& one) {
+    return Json(Json::Object{
+        {"load", one.load},
+        {"current_a", one.current.si()},
+        {"voltage_v", one.fed.si()},
+        {"drop_v", one.drop.si()},
+        {"leads", list_of(one.leads, [](const std::string& lead) { return Json(lead); })}});
   });
 }
 
@@ -179,9 +204,11 @@ Json standby_json(const Prediction& prediction) {
 Json verdict_json(const question::Verdict& verdict) {
   return Json::Object{
       {"outcome", question::in_words(verdict.outcome)},
+      {"states_needs", verdict.states_needs},
+      {"is_met", verdict.is_met},
       {"headline", list_of(verdict.headline, [](const std::string& line) { return Json(line); })},
       {"judgements", list_of(verdict.judgements, [](const question::Judgement& one) {
-         return Json(Json::Object{{"about", one.about},
+         return Json(Json::Object{{"about", question::in_words(one.about)},
                                   {"answer", question::in_words(one.answer)},
                                   {"sentence", one.sentence},
                                   {"remedy", one.remedy}});
@@ -207,6 +234,8 @@ Json::Object prediction_json(const Prediction& prediction) {
           {"trials", std::move(trials)},
           {"head_room", std::move(rooms)},
           {"standby", standby_json(prediction)},
+          {"leads", leads_json(prediction)},
+          {"ways", ways_json(prediction)},
           {"dark_after_cut_off", keeping_json(prediction.dark)},
           {"storage", keeping_json(prediction.storage)},
           {"extremes", extremes_json(prediction)}};

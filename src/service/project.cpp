@@ -5,7 +5,27 @@
 
 namespace tideover::service {
 
+namespace {
+
+/// A folder that is there but holds no sheet: what to do now.
+base::Problem no_sheet_in(const std::filesystem::path& folder) {
+  base::Problem problem{
+      {},
+      "there is no sheet.toml in this folder",
+      "Write one, or copy one of the examples and change it; `tideover kinds` tells what parts may "
+      "stand in it. If the project lies elsewhere, name its folder behind the verb."};
+  problem.place.file = folder.string();
+  return problem;
+}
+
+}  // namespace
+
 base::Result<build::Build> read_project(const std::filesystem::path& folder) {
+  std::error_code ignored;
+  if (std::filesystem::is_directory(folder, ignored) &&
+      !std::filesystem::exists(folder / "sheet.toml", ignored)) {
+    return no_sheet_in(folder);
+  }
   return build::read_sheet_file(folder, shelf::built_in_shelf());
 }
 

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "question/phrases.hpp"
 #include "service/project.hpp"
 
 namespace tideover::service {
@@ -22,11 +23,12 @@ Reply read(const Request& request, base::Progress&) {
   if (!build) return refusal(build.problems());
   const build::Build& read = build.value();
   Reply reply;
-  reply.lines = {
-      {Tone::Strong, read.title.empty() ? read.file : read.title},
-      {Tone::Good, fmt::format("The sheet is sound: {} parts, {} leads, {} joins, {} timelines.",
-                               read.parts.size(), read.leads.size(), read.joins.size(),
-                               read.timelines.size())}};
+  reply.lines = {{Tone::Strong, read.title.empty() ? read.file : read.title},
+                 {Tone::Good, fmt::format("The sheet is sound: {}, {}, {}, {}.",
+                                          question::counted(read.parts.size(), "part"),
+                                          question::counted(read.leads.size(), "lead"),
+                                          question::counted(read.joins.size(), "join"),
+                                          question::counted(read.timelines.size(), "timeline"))}};
   Json::List parts;
   for (const auto& part : read.parts) {
     parts.push_back(Json::Object{{"name", part->name}, {"kind", part->description().name}});

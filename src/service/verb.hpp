@@ -15,8 +15,8 @@ namespace tideover::service {
 
 /// How an answer ended; the program's exit status.
 enum class Status {
-  Met = 0,  ///< needs are met and nothing fails
-  NotMet = 1,
+  Met = 0,      ///< needs are met and nothing fails
+  NotMet = 1,   ///< or a need is not known to be met
   Refused = 2,  ///< the sheet or the call is wrong
   OurFault = 3,
   Stopped = 130,  ///< by the user; what was written is whole and says that it is partial
@@ -25,6 +25,7 @@ enum class Status {
 struct Request {
   std::string verb;
   std::filesystem::path folder = ".";  ///< of a project, or its sheet
+  std::string word = {};               ///< of a verb that takes one: a kind, a list
 };
 
 /// How a line for people is meant; a terminal may colour it.
@@ -49,6 +50,8 @@ struct Verb {
   std::string_view explains;  ///< a paragraph
   bool takes_folder = true;
   Reply (*answer)(const Request& request, base::Progress& progress);
+  std::string_view word = {};        ///< what the word is called, "KIND"; empty: it takes none
+  std::string_view word_means = {};  ///< one line
 };
 
 [[nodiscard]] const std::vector<Verb>& verbs();
@@ -56,6 +59,10 @@ struct Verb {
 
 /// Carries out a request. A verb that does not exist is a problem with the nearest that does.
 [[nodiscard]] Reply answer(const Request& request, base::Progress& progress);
+
+/// Refuses a word that is none of `words`, with the nearest that is.
+[[nodiscard]] Reply no_such_word(std::string_view thing, const std::string& word,
+                                 const std::vector<std::string>& words);
 
 /// "0.1.0"
 [[nodiscard]] std::string version();

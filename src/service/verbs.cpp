@@ -1,18 +1,18 @@
 #include "base/text.hpp"
+#include "service/kinds_verb.hpp"
 #include "service/predict_verb.hpp"
+#include "service/project.hpp"
 #include "service/read_verb.hpp"
 #include "service/report_verb.hpp"
 #include "service/schema_verb.hpp"
+#include "service/shelf_verb.hpp"
 #include "service/verb.hpp"
 
 namespace tideover::service {
 
 const std::vector<Verb>& verbs() {
   static const std::vector<Verb> all{
-      predict_verb(),
-      report_verb(),
-      read_verb(),
-      schema_verb(),
+      predict_verb(), report_verb(), read_verb(), schema_verb(), kinds_verb(), shelf_verb(),
   };
   return all;
 }
@@ -28,12 +28,19 @@ Reply answer(const Request& request, base::Progress& progress) {
   if (const Verb* const verb = find_verb(request.verb)) return verb->answer(request, progress);
   std::vector<std::string> names;
   for (const Verb& verb : verbs()) names.emplace_back(verb.name);
-  const auto nearest = base::nearest_word(request.verb, names);
+  return no_such_word("verb", request.verb, names);
+}
+
+Reply no_such_word(std::string_view thing, const std::string& word,
+                   const std::vector<std::string>& words) {
+  const auto nearest = base::nearest_word(word, words);
   Reply refused{.status = Status::Refused};
   refused.problems.push_back({{},
-                              "there is no `" + request.verb + "`",
+                              "there is no " + std::string(thing) + " `" + word + "`",
                               nearest ? "Did you mean `" + *nearest + "`?"
-                                      : "There is " + base::quoted_list(names, "and") + "."});
+                                      : "There is " + base::quoted_list(words, "and") + "."});
+  refused.json =
+      Json::Object{{"tideover", version()}, {"problems", problems_json(refused.problems)}};
   return refused;
 }
 

@@ -155,8 +155,20 @@ HutRun& HutRun::never_full() {
   return *this;
 }
 
-HutRun& HutRun::event(double at_s, const std::string& part, const std::string& words) {
-  record_.events.push_back({Second::of_si(at_s), part, words});
+HutRun& HutRun::always(const std::string& part, const std::string& name, double si) {
+  int found = record_.find(part, name);
+  if (found < 0) {
+    found = static_cast<int>(record_.channels.size());
+    record_.channels.push_back(channel(part, name, Volt::dimension));
+    record_.samples_si.emplace_back(record_.instants.size());
+  }
+  for (double& sample : record_.samples_si[static_cast<std::size_t>(found)]) sample = si;
+  return *this;
+}
+
+HutRun& HutRun::event(double at_s, const std::string& part, const std::string& words,
+                      network::Effect effect) {
+  record_.events.push_back({Second::of_si(at_s), part, words, effect});
   std::ranges::stable_sort(record_.events, {}, [](const run::Event& one) { return one.at.si(); });
   return *this;
 }

@@ -26,7 +26,10 @@ class HutRun {
   HutRun& interrupted(const std::string& load, double after_s, double lasts_s);
   HutRun& cut_off(double after_s, const std::string& part, const std::string& words);
   HutRun& never_full();
-  HutRun& event(double at_s, const std::string& part, const std::string& words);
+  HutRun& event(double at_s, const std::string& part, const std::string& words,
+                network::Effect effect = network::Effect::Other);
+  // Every sample of one channel.
+  HutRun& always(const std::string& part, const std::string& name, double si);
   HutRun& overload(const run::Overload& overload);
 
   [[nodiscard]] run::Record record() const;

@@ -266,7 +266,8 @@ void Adapter::watch(Installer& installer, network::Handle<AdapterStage> stage_at
                       [current, stage_at, body, rated_a = rated.si()](const network::Network& n,
                                                                       const network::View& view) {
                         const double left = n.law(stage_at).rating_share(view.potential(body));
-                        return current(n, view) / (rated_a * left);
+                        // What flows back into it is no share of what it can give.
+                        return std::max(current(n, view), 0.0) / (rated_a * left);
                       });
   installer.watch_state("stored energy", installer.network().state(stage_at), Joule::dimension);
   const std::size_t warmth = installer.watch_temperature("body temperature", body);

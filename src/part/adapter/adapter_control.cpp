@@ -48,7 +48,8 @@ void AdapterControl::conditions(const View& view, std::span<double> margins) con
 void AdapterControl::react(Reaction& reaction, int index) {
   if (index == store_is_empty) {
     stop(reaction, Mode::Dark, network::no_wake);
-    reaction.mark(part_, "has used up what it had stored: its output falls");
+    reaction.mark(part_, "has used up what it had stored: its output falls",
+                  network::Effect::Stops);
   } else if (index == output_is_low) {
     mode_ = Mode::Straining;
     ends_s_ = reaction.time_s() + on_s_;
@@ -63,12 +64,13 @@ void AdapterControl::react(Reaction& reaction, int index) {
 void AdapterControl::woken(Reaction& reaction) {
   if (mode_ == Mode::Straining) {
     stop(reaction, Mode::Pausing, off_s_);
-    reaction.mark(part_, "is overloaded: pauses");
+    reaction.mark(part_, "is overloaded: pauses", network::Effect::Stops);
     return;
   }
   const bool tries_again = mode_ == Mode::Pausing;
   begin_rise(reaction);
-  reaction.mark(part_, tries_again ? "tries again" : "starts: its output rises");
+  reaction.mark(part_, tries_again ? "tries again" : "starts: its output rises",
+                network::Effect::Resumes);
 }
 
 void AdapterControl::stimulated(Reaction& reaction, const Stimulus& stimulus) {
@@ -85,14 +87,14 @@ void AdapterControl::lose_mains(Reaction& reaction) {
   reaction.network().law(stage_).mains = 0.0;
   // One that is not giving anything at this instant does not begin to without the mains.
   if (mode_ == Mode::Pausing || mode_ == Mode::Waking) stop(reaction, Mode::Dark, network::no_wake);
-  reaction.mark(part_, "loses the mains");
+  reaction.mark(part_, "loses the mains", network::Effect::MainsGoes);
 }
 
 void AdapterControl::regain_mains(Reaction& reaction) {
   mains_ = true;
   reaction.network().law(stage_).mains = 1.0;
   if (mode_ == Mode::Dark) stop(reaction, Mode::Waking, start_delay_s_);
-  reaction.mark(part_, "has the mains back");
+  reaction.mark(part_, "has the mains back", network::Effect::MainsReturns);
 }
 
 void AdapterControl::stop(Reaction& reaction, Mode mode, double lasts_s) {
@@ -113,7 +115,8 @@ void AdapterControl::set_plug(Reaction& reaction, bool in) {
   double& conductance_s = reaction.network().law(plug_).conductance_s;
   if (in == (conductance_s == plug_s_)) return;
   conductance_s = in ? plug_s_ : open_conductance_s;
-  reaction.mark(part_, in ? "is plugged in" : "is unplugged");
+  reaction.mark(part_, in ? "is plugged in" : "is unplugged",
+                in ? network::Effect::Resumes : network::Effect::Stops);
 }
 
 }  // namespace tideover::part

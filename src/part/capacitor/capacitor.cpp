@@ -88,8 +88,12 @@ void Capacitor::install(Installer& installer) const {
   const std::size_t voltage = installer.watch_voltage("voltage", plus, minus);
   installer.rate("voltage", voltage, rated.si(), true, 0_s, "as stated");
   const bool is_poled = make == CapacitorMake::Electrolytic || make == CapacitorMake::Polymer;
-  installer.rate("reverse voltage", voltage, is_poled ? -1.0 : -rated.si(), false, 1_s,
-                 is_poled ? "electrolytic capacitors, common practice, no source" : "as stated");
+  if (is_poled) {
+    installer.watch_polarity(voltage, 1_V, 1_s,
+                             "electrolytic capacitors, common practice, no source");
+  } else {
+    installer.rate("reverse voltage", voltage, -rated.si(), false, 1_s, "as stated");
+  }
 }
 
 }  // namespace tideover::part

@@ -136,7 +136,8 @@ void ChargerControl::react(Reaction& reaction, int index) {
 
 void ChargerControl::react_to_guard(Reaction& reaction, int index) {
   const bool was_awake = guard_.is_awake();
-  reaction.mark(part_, guard_.react(reaction.time_s(), index));
+  const char* const words = guard_.react(reaction.time_s(), index);
+  reaction.mark(part_, words, guard_.effect(was_awake));
   if (guard_.is_awake() && !was_awake) begin(reaction);
   if (!guard_.is_awake()) lose_input();
 }

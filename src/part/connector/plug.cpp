@@ -18,7 +18,8 @@ void Plug::stimulated(network::Reaction& reaction, const Stimulus& stimulus) {
   for (const auto contact : contacts_) {
     reaction.network().law(contact).conductance_s = is_in_ ? closed_s_ : open_conductance_s;
   }
-  reaction.mark(part_, is_in_ ? "is plugged in" : "is unplugged");
+  reaction.mark(part_, is_in_ ? "is plugged in" : "is unplugged",
+                is_in_ ? network::Effect::Resumes : network::Effect::Stops);
 }
 
 }  // namespace tideover::part

@@ -207,6 +207,7 @@ void ConverterBoard::watch(Installer& installer, const PlacedBoard& at) const {
                   });
   const std::size_t warmth = installer.watch_temperature("body temperature", at.body);
   installer.rate("highest input voltage", input, accepts.high().si(), true, 0.0_s, "as stated");
+  installer.watch_polarity(input);
   installer.rate("thermal shutdown", warmth, shutdown_at.si(), true, 0.0_s, "as stated");
 }
 

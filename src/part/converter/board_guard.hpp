@@ -22,6 +22,11 @@ class BoardGuard {
   [[nodiscard]] double wake_s() const { return pause_ends_s_; }
   /// Condition `index` < condition_count has come true; puts it into words.
   [[nodiscard]] const char* react(double time_s, int index);
+  /// What the last reaction means for what the board feeds.
+  [[nodiscard]] network::Effect effect(bool was_awake) const {
+    if (was_awake == is_awake()) return network::Effect::Other;
+    return was_awake ? network::Effect::Stops : network::Effect::Resumes;
+  }
   /// The clock has reached wake_s().
   void woken();
   /// Writes the law into the network; a stage that begins to convert begins its soft start anew, at

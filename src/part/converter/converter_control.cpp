@@ -13,7 +13,9 @@ void ConverterControl::conditions(const network::View& view, std::span<double> m
 }
 
 void ConverterControl::react(network::Reaction& reaction, int index) {
-  reaction.mark(part_, guard_.react(reaction.time_s(), index));
+  const bool was_awake = guard_.is_awake();
+  const char* const words = guard_.react(reaction.time_s(), index);
+  reaction.mark(part_, words, guard_.effect(was_awake));
   guard_.apply(reaction, law_, guard_.is_awake());
 }
 

@@ -166,6 +166,7 @@ void Fan::install(Installer& installer) const {
                   });
   installer.rate("voltage", voltage, 1.15 * rated_voltage.si(), true, 60_s,
                  "15 % above its label, typical of fan data sheets, from memory");
+  installer.watch_polarity(voltage);
 }
 
 }  // namespace tideover::part

@@ -25,9 +25,10 @@ void FuseBlowing::react(network::Reaction& reaction, int /*index*/) {
   const double current_a = std::abs(link.current_a(view.between(a_, b_), view.state(heat_)));
   is_blown_ = true;
   link.is_blown = true;
-  reaction.mark(part_, breaks_a_ && current_a > *breaks_a_
-                           ? "blows on more current than it can break"
-                           : "blows");
+  reaction.mark(
+      part_,
+      breaks_a_ && current_a > *breaks_a_ ? "blows on more current than it can break" : "blows",
+      network::Effect::Breaks);
 }
 
 }  // namespace tideover::part

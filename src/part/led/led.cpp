@@ -54,6 +54,7 @@ void Led::install(Installer& installer) const {
                       });
   installer.rate("forward current", current, rated.si(), true, 1_s,
                  rated.given ? "as stated" : "5 mm indicator, from memory");
+  installer.watch_polarity(installer.watch_voltage("voltage", plus, minus));
   const std::size_t heat = installer.watch(
       "power in the resistor", Watt::dimension,
       [lamp, plus, minus](const network::Network& net, const network::View& view) {

@@ -78,6 +78,7 @@ void LevelIndicator::install(Installer& installer) const {
   const std::size_t voltage = installer.watch_voltage("voltage", plus, minus);
   installer.rate("highest voltage", voltage, highest.si(), true, 0_s,
                  highest.given ? "as stated" : "assumed");
+  installer.watch_polarity(voltage);
 }
 
 }  // namespace tideover::part

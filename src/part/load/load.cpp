@@ -119,6 +119,7 @@ void Load::install(Installer& installer) const {
                     return net.law(drawn).current_a_at(view.between(plus, minus));
                   });
   installer.rate("highest input voltage", voltage, accepts.high().si(), true, 0.0_s, "as stated");
+  installer.watch_polarity(voltage);
 }
 
 }  // namespace tideover::part

@@ -104,7 +104,10 @@ void describe_limits(Describe<Cell>& d) {
              "80 %, common practice, no source")
       .value("end_of_life_resistance", &Cell::end_of_life_resistance, {1.0_ratio, 10.0_ratio},
              "resistances of the worn-out cell over those of the new one",
-             "one 2.9 Ah cell rose to 1.4 times at 86 % of its capacity, measured");
+             "one 2.9 Ah cell rose to 1.4 times at 86 % of its capacity, measured")
+      .value("life", &Cell::life, {Second::of_si(0.0), Second::of_si(50.0 * 365.25 * 86400.0)},
+             "how long it lives until it is worn out, kept charged and warm as in this build",
+             "not known, so that a life asked for cannot be judged");
 }
 
 }  // namespace

@@ -66,6 +66,7 @@ struct Cell final : Described {
   quantity::Value<quantity::KelvinPerWatt> to_air{quantity::KelvinPerWatt::of_si(21.0)};
   quantity::Value<quantity::Ratio> end_of_life_capacity{quantity::Ratio::of_si(0.8)};
   quantity::Value<quantity::Ratio> end_of_life_resistance{quantity::Ratio::of_si(1.5)};
+  quantity::Value<quantity::Second> life;  ///< until then, in this use; 0: not known
 };
 
 }  // namespace tideover::part

@@ -50,7 +50,8 @@ void BoardGates::block(Reaction& reaction, Direction direction, unsigned bit,
   unsigned& blocks = blocks_of(reaction.network().law(path), direction);
   if (blocks == 0) {
     reaction.mark(part,
-                  fmt::format("cuts the {} path: {}", is_discharge ? "discharge" : "charge", why));
+                  fmt::format("cuts the {} path: {}", is_discharge ? "discharge" : "charge", why),
+                  is_discharge ? network::Effect::Stops : network::Effect::Other);
   }
   blocks |= bit;
   if (is_discharge) reaction.network().law(drain).drain_a = drain_when_cut_a;
@@ -61,7 +62,8 @@ void BoardGates::release(Reaction& reaction, Direction direction, unsigned bit) 
   unsigned& blocks = blocks_of(reaction.network().law(path), direction);
   blocks &= ~bit;
   if (blocks != 0) return;
-  reaction.mark(part, fmt::format("lets the pack {} again", is_discharge ? "discharge" : "charge"));
+  reaction.mark(part, fmt::format("lets the pack {} again", is_discharge ? "discharge" : "charge"),
+                is_discharge ? network::Effect::Resumes : network::Effect::Other);
   if (is_discharge) reaction.network().law(drain).drain_a = drain_a;
 }
 

@@ -1,3 +1,6 @@
+#include <algorithm>
+#include <cmath>
+
 #include <fmt/format.h>
 
 #include "part/installer.hpp"
@@ -101,6 +104,17 @@ void ProtectionBoard::install(Installer& installer) const {
                                        });
   installer.rate("continuous discharge current", current, rated.si(), true, 1.0_s, "as stated");
   installer.rate("continuous charge current", current, -rated.si(), false, 1.0_s, "as stated");
+  // Taps in the wrong order show one group of twice the voltage and one the wrong way round.
+  const auto least = installer.watch(
+      "lowest group voltage it sees", Volt::dimension,
+      [gates](const network::Network&, const network::View& view) {
+        double least_v = HUGE_VAL;
+        for (std::size_t k = 1; k < gates.points.size(); ++k) {
+          least_v = std::min(least_v, view.between(gates.points[k], gates.points[k - 1]));
+        }
+        return least_v;
+      });
+  installer.watch_polarity(least);
   const auto heat = installer.watch_temperature("temperature", installer.body());
   installer.rate("highest temperature", heat, highest_temperature.si(), true, 10.0_s, "as stated");
 }

@@ -1,5 +1,8 @@
 #include "part/relay/relay.hpp"
 
+#include <algorithm>
+#include <cmath>
+
 #include "part/clamp_law.hpp"
 #include "part/heat_path.hpp"
 #include "part/installer.hpp"
@@ -154,6 +157,7 @@ void Relay::install_contacts(Installer& installer, network::StateId coil_current
     installer.rate(of_pole("contact current", pole), current, contact_rated.si(), true, 10.0_ms,
                    "as stated, for direct current");
   }
+  watch_open_contacts(installer);
   installer.watch("position", Ratio::dimension,
                   [pole = made.front()](const network::Network& net, const network::View&) {
                     if (net.law(pole.work).conductance_s > open_conductance_s) return 1.0;
@@ -163,6 +167,24 @@ void Relay::install_contacts(Installer& installer, network::StateId coil_current
       name, coil_current, ArmatureThresholds{pick_up_current().si(), release_current().si()},
       ArmatureTimes{travel.si(), return_travel.si(), bounce.si()}, std::move(made),
       contact_resistance.si()));
+}
+
+void Relay::watch_open_contacts(Installer& installer) const {
+  for (int pole = 0; pole < poles; ++pole) {
+    const auto common = installer.node(of_pole("common", pole));
+    const auto rest = installer.node(of_pole("rest", pole));
+    const auto work = installer.node(of_pole("work", pole));
+    // Across the closed pair there is next to nothing, so the larger is the open pair's.
+    const std::size_t across =
+        installer.watch(of_pole("voltage across open contacts", pole), Volt::dimension,
+                        [=](const network::Network&, const network::View& view) {
+                          return std::max(std::abs(view.between(common, rest)),
+                                          std::abs(view.between(common, work)));
+                        });
+    installer.rate(of_pole("contact voltage", pole), across, contact_voltage.si(), true, 1.0_ms,
+                   contact_voltage.given ? "as stated, for direct current"
+                                         : "usual for power relays on direct current, from memory");
+  }
 }
 
 void Relay::install(Installer& installer) const {

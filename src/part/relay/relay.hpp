@@ -66,6 +66,7 @@ class Relay final : public Part {
   [[nodiscard]] network::NodeId install_series(Installer& installer) const;
   void install_suppression(Installer& installer, network::NodeId coil) const;
   void install_contacts(Installer& installer, network::StateId coil_current) const;
+  void watch_open_contacts(Installer& installer) const;
 };
 
 }  // namespace tideover::part

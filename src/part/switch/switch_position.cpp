@@ -30,7 +30,8 @@ void SwitchPosition::stimulated(Reaction& reaction, const Stimulus& stimulus) {
     }
   }
   reaction.mark(part_,
-                wanted == 0 ? "is switched off" : "goes to position " + std::to_string(wanted));
+                wanted == 0 ? "is switched off" : "goes to position " + std::to_string(wanted),
+                wanted == 0 ? network::Effect::Stops : network::Effect::Other);
 }
 
 }  // namespace tideover::part

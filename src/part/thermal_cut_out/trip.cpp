@@ -23,11 +23,12 @@ void CutOutTrip::react(network::Reaction& reaction, int /*index*/) {
   double& conductance_s = reaction.network().law(contact_).conductance_s;
   if (is_open_) {
     conductance_s = closed_s_;
-    reaction.mark(part_, "has cooled and closes again");
+    reaction.mark(part_, "has cooled and closes again", network::Effect::Resumes);
   } else {
     closed_s_ = conductance_s;
     conductance_s = open_conductance_s;
-    reaction.mark(part_, is_one_shot_ ? "opens for good: too hot" : "opens: too hot");
+    reaction.mark(part_, is_one_shot_ ? "opens for good: too hot" : "opens: too hot",
+                  is_one_shot_ ? network::Effect::Breaks : network::Effect::Stops);
   }
   is_open_ = !is_open_;
 }

@@ -311,6 +311,15 @@ TEST_CASE("given the sheets that are refused, then schema and reader agree on th
   compare(sheets);
 }
 
+TEST_CASE("definitions of the schema have names that a reference can spell") {
+  const Json schema = Json::parse(build::sheet_schema(test_shelf()));
+  REQUIRE_FALSE(schema.at("definitions").empty());
+  for (const auto& [name, definition] : schema.at("definitions").items()) {
+    CAPTURE(name);
+    CHECK(name.find_first_of(" ()[]{}/#%") == std::string::npos);
+  }
+}
+
 TEST_CASE("given the program's own shelf, then the schema is valid JSON and names its rows") {
   const Json schema = Json::parse(build::sheet_schema(shelf::built_in_shelf()));
   CHECK(schema["$schema"] == "http://json-schema.org/draft-07/schema#");

@@ -36,11 +36,18 @@ TEST_CASE("a verb takes the current folder unless one is named") {
   CHECK(call({"report", "a/sheet.toml", "--json"}).request.folder == "a/sheet.toml");
 }
 
+TEST_CASE("some verbs take a word instead of a folder") {
+  CHECK(call({"kinds"}).request.word.empty());
+  CHECK(call({"kinds", "relay"}).request.word == "relay");
+  CHECK(call({"shelf", "fuse", "--json"}).request.word == "fuse");
+  CHECK_FALSE(read_command_line({"kinds", "relay", "fuse"}));
+}
+
 TEST_CASE("a mistyped verb is met with the nearest one") {
   CHECK(refusal({"predct"}).text == "there is no `predct`");
   CHECK(refusal({"predct"}).remedy == "Did you mean `predict`?");
   CHECK(refusal({"xyzzy"}).remedy ==
-        "There is `predict`, `report`, `read`, `schema` and `completion`.");
+        "There is `predict`, `report`, `read`, `schema`, `kinds`, `shelf` and `completion`.");
 }
 
 TEST_CASE("a mistyped option too") {

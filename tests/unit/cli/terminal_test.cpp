@@ -35,3 +35,8 @@ TEST_CASE("the bar shows its share and fits its width") {
   CHECK(bar_text(2.0, "", 60).find("100 %") != std::string::npos);
   CHECK(bar_text(0.5, "in store", 10) == "[#########");
 }
+
+TEST_CASE("progress for a file is plain lines") {
+  CHECK(cli::line_text(0.4, "storm, 18 degC") == "tideover: 40 % done, at storm, 18 degC");
+  CHECK(cli::line_text(2.0, "") == "tideover: 100 % done");
+}

@@ -169,6 +169,25 @@ TEST_CASE("given an outage, its shapes stand as they should: the golden figure")
   CHECK(all<Polyline>(figure).size() == 4);
 }
 
+TEST_CASE("given an event near the start, its pole does not run through the panels' titles") {
+  const Story story;
+  Plot plot = story.plot();
+  // At the margin the titles would stand astride a pole at the very start of the axis.
+  plot.events = {{60.0, "mains goes"}};
+  const Figure figure = draw(plot);
+  double pole_mm = 0.0;
+  for (const Text& text : all<Text>(figure)) {
+    if (text.words == "mains goes") pole_mm = text.at.x_mm;
+  }
+  int titles = 0;
+  for (const Text& text : all<Text>(figure)) {
+    if (text.words != "Energy left, W h" && text.words != "Voltage, V") continue;
+    ++titles;
+    CHECK(text.at.x_mm > pole_mm);
+  }
+  CHECK(titles == 2);
+}
+
 TEST_CASE("given a step and a straight fall, the line drawn has just their corners") {
   const Story story;
   Plot plot = story.plot();

@@ -75,7 +75,7 @@ TEST_CASE("given a load that is off, then its profile rests, and begins anew whe
   Setup at(load);
   at.bench.go(5.5);
   at.supply_gives(0.0);
-  at.bench.go(1.0);
+  at.bench.go(20.0);
   CHECK(at.bench.is("radio", Fact::Lost));
   CHECK(at.next_wake_s() == network::no_wake);
   at.supply_gives(12.0);
@@ -92,7 +92,7 @@ TEST_CASE("given a load that is off, then its profile rests, and begins anew whe
 TEST_CASE("given another profile while it is off, then it starts up with that one") {
   Setup at(radio());
   at.supply_gives(0.0);
-  at.bench.go(1.0);
+  at.bench.go(20.0);
   at.bench.stimulate({.what = Stimulus::What::ProfileTo, .word = "night"});
   CHECK(at.next_wake_s() == network::no_wake);
   at.supply_gives(12.0);
@@ -155,4 +155,47 @@ TEST_CASE("given a board that waits for the load to be taken off, one that is of
   REQUIRE(bench.is("radio", Fact::Lost));
   CHECK(bench.times_said("board", "lets the pack discharge again") == 0);
   CHECK(bench.is("board", Fact::CutOff));
+}
+
+TEST_CASE("given more than it accepts, a load is not served though it still draws") {
+  Load load = radio();
+  load.rides = stated(10.0_ms);
+  load.boot = stated(3.0_s);
+  Setup at(load);
+  at.bench.go(4.0);
+  CHECK(at.bench.is("radio", Fact::Served));
+  at.supply_gives(16.0);
+  at.bench.go(0.005);
+  CHECK(at.bench.is("radio", Fact::Served));
+  at.bench.go(0.02);
+  CHECK_FALSE(at.bench.is("radio", Fact::Served));
+  CHECK(at.watts() > 1.0);
+  CHECK(at.bench.times_said("radio", "gets more voltage than it accepts") == 1);
+  at.supply_gives(12.0);
+  at.bench.go(1.0);
+  CHECK_FALSE(at.bench.is("radio", Fact::Served));
+  at.bench.go(3.0);
+  CHECK(at.bench.is("radio", Fact::Served));
+}
+
+TEST_CASE("a load that restarts is lost for a while and not gone") {
+  Load load = radio();
+  load.boot = stated(30.0_s);
+  Setup at(load);
+  at.bench.go(40.0);
+  REQUIRE(at.bench.is("radio", Fact::Served));
+  at.supply_gives(0.0);
+  at.bench.go(1.0);
+  at.supply_gives(12.0);
+  at.bench.go(5.0);
+  CHECK(at.bench.is("radio", Fact::Lost));
+  CHECK_FALSE(at.bench.is("radio", Fact::Gone));
+  at.bench.go(30.0);
+  CHECK(at.bench.is("radio", Fact::Served));
+  // Ten seconds more than its boot takes, and it is.
+  at.supply_gives(0.0);
+  at.bench.go(39.0);
+  CHECK_FALSE(at.bench.is("radio", Fact::Gone));
+  at.bench.go(2.0);
+  CHECK(at.bench.is("radio", Fact::Gone));
 }

@@ -224,3 +224,17 @@ TEST_CASE("given values that contradict each other, then each is named") {
   relay.series_resistor = stated(10_Ohm);
   CHECK(relay.contradictions().front().starts_with("series_resistor:"));
 }
+
+TEST_CASE("given more across the open contacts than they are made for, then the rating says so") {
+  Relay relay = small_relay();
+  relay.contact_voltage = stated(4.0_V);
+  Changeover at(relay);
+  at.bench.go(0.1);
+  // 5 V on common, nothing on the open work side.
+  CHECK(at.bench.reads("k1", "voltage across open contacts") == doctest::Approx(5.0).epsilon(0.01));
+  bool is_rated = false;
+  for (const Rating& rating : at.bench.instruments.ratings) {
+    is_rated = is_rated || (rating.name == "contact voltage" && rating.limit_si == 4.0);
+  }
+  CHECK(is_rated);
+}

@@ -109,6 +109,16 @@ TEST_CASE("given a wire gauge, then the cross-section is that of ASTM B258") {
         "1+6: expected a length such as `180 mm`, found 20 AWG: a wire size | ");
 }
 
+TEST_CASE(
+    "given a bare number, every unit it may be meant in is offered, not a thousandfold error") {
+  CHECK(refusal<Ampere>("0.5") ==
+        "1+3: 0.5 has no unit; expected a current such as `650 mA` | Did you mean `0.5 A` or "
+        "`0.5 mA`?");
+  CHECK(refusal<Metre>("180") ==
+        "1+3: 180 has no unit; expected a length such as `180 mm` | Did you mean `180 mm` or "
+        "`180 m`?");
+}
+
 TEST_CASE("given what is not a value of the kind, then the message says what was expected") {
   CHECK(refusal<Volt>("5 A") == "1+3: expected a voltage such as `12 V`, found 5 A: a current | ");
   CHECK(refusal<Volt>("12") ==

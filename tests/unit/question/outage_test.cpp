@@ -4,6 +4,7 @@
 
 #include "support/hut.hpp"
 
+using tideover::network::Effect;
 using tideover::question::Interruption;
 using tideover::question::Outage;
 using tideover::question::outages_of;
@@ -54,7 +55,9 @@ TEST_CASE("when one load goes before the other, run time ends with the first") {
   CHECK(outage.first_lost->si() == doctest::Approx(5.0 * hour_s));
   CHECK(outage.last_lost->si() == doctest::Approx(6.0 * hour_s));
   CHECK(outage.cut_off->si() == doctest::Approx(6.0 * hour_s));
-  CHECK(outage.ended_by == "board cuts the discharge path");
+  // An hour later is no cause of it.
+  CHECK(outage.ended_by.empty());
+  CHECK(outage.cut_off_by == "board cuts the discharge path");
   REQUIRE(serving(outage, "sea").back_after);
   CHECK(serving(outage, "sea").back_after->si() == doctest::Approx(30.0));
 }
@@ -113,3 +116,43 @@ TEST_CASE("waiting for a full pack in vain is told") {
 }
 
 TEST_CASE("a record without stretches has no outage") { CHECK(outages_of({}).empty()); }
+
+TEST_CASE("of parts that stop one after another, the first one took the load") {
+  HutRun run(8.0 * hour_s);
+  const double at_s = run.loss_s() + 5.0 * hour_s;
+  run.event(at_s - 60.0, "charger", "waits: too cold to charge");
+  run.event(at_s, "board", "cuts the discharge path: group 3 is empty", Effect::Stops);
+  run.event(at_s + 0.02, "up24", "turns off: too little input", Effect::Stops);
+  run.lost("sea", 5.0 * hour_s + 0.05);
+  CHECK(only_outage(run).ended_by == "board cuts the discharge path: group 3 is empty");
+}
+
+TEST_CASE("what has stopped and come back took nothing, nor what stops for want of mains") {
+  HutRun run(8.0 * hour_s);
+  const double at_s = run.loss_s() + 2.0;
+  run.event(run.loss_s(), "mains24", "loses the mains", Effect::MainsGoes);
+  run.event(at_s - 1.9, "mains24", "has used up what it had stored", Effect::Stops);
+  run.event(at_s - 1.0, "up24", "turns off: too little input", Effect::Stops);
+  run.event(at_s - 0.5, "up24", "comes on", Effect::Resumes);
+  run.event(at_s - 0.1, "f_sea", "blows", Effect::Breaks);
+  run.lost("sea", 2.0);
+  CHECK(only_outage(run).ended_by == "f_sea blows");
+}
+
+TEST_CASE("a board that cuts days after the load has gone is not what took the load") {
+  HutRun run(80.0 * hour_s);
+  run.event(run.loss_s() + 4.0 * hour_s, "up24", "turns off: too hot", Effect::Stops);
+  run.lost("sea", 4.0 * hour_s).lost("radio", 4.0 * hour_s);
+  run.cut_off(75.0 * hour_s, "board", "cuts the discharge path: group 3 is empty");
+  const Outage outage = only_outage(run);
+  CHECK(outage.ended_by == "up24 turns off: too hot");
+  CHECK(outage.cut_off_by == "board cuts the discharge path: group 3 is empty");
+}
+
+TEST_CASE("a run that the user stopped has not waited in vain for a full pack") {
+  auto record = HutRun().never_full().record();
+  record.is_partial = true;
+  const auto outages = outages_of(record);
+  REQUIRE(outages.size() == 1);
+  CHECK_FALSE(outages.front().waited_for_full);
+}

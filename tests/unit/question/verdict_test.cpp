@@ -4,6 +4,8 @@
 
 #include <doctest/doctest.h>
 
+#include "part/charger/charger.hpp"
+#include "part/pack/pack.hpp"
 #include "support/hut.hpp"
 
 using namespace tideover::question;
@@ -31,7 +33,7 @@ Verdict verdict_of(const HutRun& usual, const HutRun& worn) {
 
 const Judgement& about(const Verdict& verdict, const std::string& what, Answer answer) {
   const auto found = std::ranges::find_if(verdict.judgements, [&](const Judgement& one) {
-    return one.about == what && one.answer == answer;
+    return in_words(one.about) == what && one.answer == answer;
   });
   REQUIRE(found != verdict.judgements.end());
   return *found;
@@ -150,7 +152,7 @@ TEST_CASE("a rating exceeded for longer than it stands fails once, by its worst 
   worn.overload(harsh);
   const Verdict verdict = verdict_of(usual, worn);
   CHECK(verdict.outcome == Answer::Fails);
-  CHECK(std::ranges::count(verdict.judgements, std::string("rating"), &Judgement::about) == 1);
+  CHECK(std::ranges::count(verdict.judgements, Matter::Rating, &Judgement::about) == 1);
   const Judgement& rating = about(verdict, "rating", Answer::Fails);
   CHECK(
       rating.sentence.starts_with("pack: discharge current 700 mA against 400 mA allowed at most"));
@@ -177,4 +179,81 @@ TEST_CASE("a run that could not be continued is said to be so") {
   const Verdict verdict = judge({build, stuck, stuck, stuck, {}});
   CHECK(about(verdict, "run", Answer::Fails).sentence ==
         "The run could not be continued after 2 h (cells as they are, 25 degC): sea.plus.");
+}
+
+TEST_CASE("every timeline is judged, and the worst one tells") {
+  const auto build = hut();
+  const Trial storm = trial(empties(6.0), 18.0);
+  const Trial worn = trial(empties(5.0), 2.0, true);
+  HutRun week(12.0 * hour_s);
+  week.lost("radio", 1.5 * hour_s);
+  Trial other = trial(week, 18.0);
+  other.words = "bad-week, " + other.words;
+  const std::vector<Trial> others{other};
+  const Verdict verdict = judge({build, storm, worn, storm, {}, others});
+  const Judgement& fails = about(verdict, "outlast", Answer::Fails);
+  CHECK(fails.sentence ==
+        "Both devices served for 1 h 30 min; 4 h asked for (bad-week, cells as they are, 18 "
+        "degC).");
+}
+
+TEST_CASE("a need that no run can judge is not met, and says what would tell") {
+  const Verdict verdict = verdict_of(HutRun(2.0 * hour_s), HutRun(2.0 * hour_s));
+  CHECK(verdict.outcome == Answer::Unknown);
+  CHECK_FALSE(verdict.is_met);
+  CHECK(about(verdict, "outlast", Answer::Unknown).remedy ==
+        "a timeline with an outage of 4 h or more.");
+}
+
+TEST_CASE("years asked for are held against the life that the sheet states of its cells") {
+  auto build = hut();
+  build.needs.life = tideover::quantity::Value<tideover::quantity::Second>(43830.0_h);
+  build.needs.life.given = true;
+  const Trial one = trial(empties(6.0), 18.0);
+  const Verdict unknown = judge({build, one, one, one, {}});
+  CHECK_FALSE(unknown.is_met);
+  CHECK(about(unknown, "life", Answer::Unknown).remedy.find("say `life` of its cell") !=
+        std::string::npos);
+  auto& pack = dynamic_cast<tideover::part::Pack&>(*build.parts[3]);
+  pack.cell.life = tideover::quantity::Value<tideover::quantity::Second>(35064.0_h);
+  CHECK(about(judge({build, one, one, one, {}}), "life", Answer::Fails).sentence ==
+        "The cells of pack are worn out after 4 yr, as the sheet states; 5 yr asked for.");
+  pack.cell.life = tideover::quantity::Value<tideover::quantity::Second>(70128.0_h);
+  CHECK(judge({build, one, one, one, {}}).is_met);
+}
+
+TEST_CASE("a sheet that asks for nothing is told so, and nothing is called met") {
+  auto build = hut();
+  build.needs = {};
+  const Trial one = trial(empties(6.0), 18.0);
+  const Verdict verdict = judge({build, one, one, one, {}});
+  CHECK_FALSE(verdict.states_needs);
+  CHECK(verdict.outcome == Answer::Unknown);
+  CHECK(verdict.headline.back().starts_with("The sheet asks for nothing"));
+}
+
+TEST_CASE("a step-down charger that cannot reach the pack's voltage is told so") {
+  HutRun run = empties(6.0);
+  run.never_full();
+  run.always("charger", "input voltage", 19.0);
+  auto build = hut();
+  auto& charger = dynamic_cast<tideover::part::Charger&>(*build.parts[4]);
+  charger.voltage = tideover::quantity::Value<tideover::quantity::Volt>(20.5_V);
+  const Trial one = trial(run, 18.0);
+  const Verdict verdict = judge({build, one, one, one, {}});
+  const std::string& remedy = about(verdict, "recharge", Answer::Fails).remedy;
+  CHECK(remedy.starts_with("charger: it can only step down, needs "));
+  CHECK(remedy.find("and gets 19 V at most") != std::string::npos);
+}
+
+TEST_CASE("volts lost in a load's own leads are named where they are many") {
+  const auto build = hut();
+  const Trial one = trial(empties(6.0), 18.0);
+  const std::vector<WayLoss> ways{{"sea", 0.5_A, 24.0_V, 2.0_V, {"sea_supply", "sea_return"}},
+                                  {"radio", 0.5_A, 12.0_V, 0.1_V, {"radio_supply"}}};
+  const Verdict verdict = judge({build, one, one, one, {}, {}, ways});
+  CHECK(about(verdict, "wire loss", Answer::Tight).sentence ==
+        "sea loses 2 V of 24 V in its own leads, 8 %, at 500 mA; most of it in sea_supply (cells "
+        "as they are, 18 degC).");
+  CHECK(std::ranges::count(verdict.judgements, Matter::WireLoss, &Judgement::about) == 1);
 }
