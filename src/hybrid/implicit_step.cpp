@@ -9,16 +9,19 @@ namespace tideover::hybrid {
 
 namespace {
 
-constexpr int most_iterations = 8;
-constexpr int most_exact_iterations = 40;
+constexpr int most_iterations = 40;
 /// Newton stops when what is left is this share of the error a step may make.
-constexpr double newton_share = 0.01;
+constexpr double newton_share = 0.03;
 /// An iteration that has not shrunk by then goes on with half steps.
 constexpr int patient_iterations = 6;
 constexpr int mild_filters = 2;
 constexpr double least_contraction = 1e-3;
 /// Slower contraction than this asks for a new matrix before the next step.
-constexpr double slow_contraction = 0.05;
+constexpr double slow_contraction = 0.1;
+/// A jump of an unknown by more than this share of its magnitude asks for a new matrix.
+constexpr double far_jump_share = 0.1;
+/// No first guess moves further than this share of an unknown's typical magnitude.
+constexpr double farthest_guess = 0.1;
 /// A step that differential unknowns cannot feel, for solving the algebraic ones alone.
 constexpr double no_time_s = 1e-15;
 
@@ -70,6 +73,11 @@ void ImplicitStep::refresh_jacobian(std::span<const double> y) {
   factored_for_ = 0.0;
 }
 
+void ImplicitStep::evaluate(std::span<const double> y) {
+  system_.rates(y, rates_);
+  ++statistics_.rate_evaluations;
+}
+
 bool ImplicitStep::factor(double gamma_h) {
   if (factored_for_ == gamma_h) return true;
   const double inverse = 1.0 / gamma_h;
@@ -88,9 +96,8 @@ bool ImplicitStep::factor(double gamma_h) {
 }
 
 /// One Newton update of y for (y - base)/(gamma h) = f(y), 0 = f(y); returns its weighted size.
+/// rates_ holds f(y).
 double ImplicitStep::newton_update(std::span<double> unknowns, double gamma_h) {
-  system_.rates(unknowns, rates_);
-  ++statistics_.rate_evaluations;
   const double inverse = 1.0 / gamma_h;
   const std::size_t n = unknowns.size();
   double* const y = unknowns.data();
@@ -117,18 +124,25 @@ bool ImplicitStep::solve_algebraic(std::span<double> y) {
   weigh(y);
   double before = 0.0;
   bool is_solved = false;
-  for (int iteration = 0; iteration < 4 * most_iterations && !is_solved; ++iteration) {
-    // After a first good look one matrix serves while it cuts what is left to a third.
-    if (iteration < 2 || contraction_ > 0.3) refresh_jacobian(y);
+  contraction_ = 1.0;
+  for (int iteration = 0; iteration < most_iterations && !is_solved; ++iteration) {
+    if (contraction_ > slow_contraction) {
+      refresh_jacobian(y);
+    } else {
+      evaluate(y);
+    }
     if (!factor(no_time_s)) break;
     const double size = newton_update(y, no_time_s);
     if (!std::isfinite(size)) break;
-    contraction_ = iteration == 0 ? 0.0 : size / before;
+    // The first correction is that of the jump itself: its size says nothing of convergence, but a
+    // far one leaves the matrix behind.
+    const bool is_far = size * relative_ > far_jump_share;
+    contraction_ = iteration == 0 ? (is_far ? 1.0 : slow_contraction) : size / before;
     is_solved = size < newton_share || (iteration > 8 && size < 1.0 && size >= before);
     before = size;
   }
   for (const int k : states_) y[static_cast<std::size_t>(k)] = base_[static_cast<std::size_t>(k)];
-  modes_changed();
+  if (!is_solved) modes_changed();
   return is_solved;
 }
 
@@ -150,9 +164,8 @@ void ImplicitStep::guess_smoothly(std::size_t stage, double h) {
   const auto& c = tableau_->c;
   if (stage == 1) {
     for (std::size_t k = 0; k < n; ++k) {
-      const double slope = mass_[k] != 0.0 ? slopes_[0][k] : drift_[k];
-      const double move = c[1] * h * slope;
-      guessed[k] = first[k] + (std::abs(move) < scale_[k] ? move : 0.0);
+      const double move = c[1] * h * drift_[k];
+      guessed[k] = first[k] + (std::abs(move) < farthest_guess * scale_[k] ? move : 0.0);
     }
     return;
   }
@@ -188,10 +201,15 @@ void ImplicitStep::begin_stage(std::size_t stage, double h) {
 }
 
 void ImplicitStep::accepted() {
+  if (was_mild_) {
+    std::fill(drift_.begin(), drift_.end(), 0.0);
+    return;
+  }
   const std::size_t last = stages_.size() - 1;
   const double span_s = (tableau_->c[last] - tableau_->c[last - 1]) * length_s_;
   for (std::size_t k = 0; k < drift_.size(); ++k) {
-    drift_[k] = (stages_[last][k] - stages_[last - 1][k]) / span_s;
+    drift_[k] =
+        mass_[k] != 0.0 ? slopes_[last][k] : (stages_[last][k] - stages_[last - 1][k]) / span_s;
   }
 }
 
@@ -203,53 +221,38 @@ void ImplicitStep::end_stage(std::size_t stage, double gamma_h) {
   for (const int k : states_) slope[k] = (value[k] - base[k]) * inverse;
 }
 
+/// Newton's iteration with the matrix at hand while that converges quickly, with a new one at each
+/// iterate where it does not. A junction that turns from blocking to conducting sends the iteration
+/// far before it comes back, so that growth alone is no reason to give up.
 ImplicitStep::Solved ImplicitStep::solve_stage(std::size_t stage, double h) {
   const double gamma_h = tableau_->gamma * h;
+  std::vector<double>& y = stages_[stage];
   begin_stage(stage, h);
-  if (contraction_ < 1.0) {
-    if (!factor(gamma_h)) return Solved::No;
-    if (iterate(stage, gamma_h) == Solved::Yes) return Solved::Yes;
-    begin_stage(stage, h);
-  }
-  return iterate_exactly(stage, gamma_h);
-}
-
-ImplicitStep::Solved ImplicitStep::iterate(std::size_t stage, double gamma_h) {
   // What the last stage's convergence promises is trusted less for this one: Hairer and Wanner II,
   // IV.8 (from memory).
   contraction_ = std::pow(std::max(contraction_, least_contraction), 0.8);
+  const int most_new_matrices = tableau_ == &smooth_tableau_ ? 5 : most_iterations;
+  int new_matrices = 0;
+  bool is_new = false;
   double before = 0.0;
   for (int iteration = 0; iteration < most_iterations; ++iteration) {
-    const double size = newton_update(stages_[stage], gamma_h);
+    if (!is_new) evaluate(y);
+    if (!factor(gamma_h)) return Solved::No;
+    const double size = newton_update(y, gamma_h);
     if (!std::isfinite(size)) return Solved::No;
-    if (iteration > 0) contraction_ = size / std::max(before, 1e-300);
+    if (iteration > 0) contraction_ = is_new ? slow_contraction : size / std::max(before, 1e-300);
     if (contraction_ < 1.0 && contraction_ / (1.0 - contraction_) * size < newton_share) {
       end_stage(stage, gamma_h);
       return Solved::Yes;
     }
-    if (iteration > 0 && contraction_ > 2.0) return Solved::No;
-    before = size;
-  }
-  return Solved::No;
-}
-
-/// Newton with a new matrix each time. A junction that turns from blocking to conducting sends it
-/// far before it comes back, so growth is no reason to give up.
-ImplicitStep::Solved ImplicitStep::iterate_exactly(std::size_t stage, double gamma_h) {
-  double before = 0.0;
-  for (int iteration = 0; iteration < most_exact_iterations; ++iteration) {
-    refresh_jacobian(stages_[stage]);
-    if (!factor(gamma_h)) return Solved::No;
-    const double size = newton_update(stages_[stage], gamma_h);
-    if (!std::isfinite(size)) return Solved::No;
-    if (size < newton_share) {
-      end_stage(stage, gamma_h);
-      contraction_ = slow_contraction;  // its matrix suits the stages after it
-      return Solved::Yes;
+    const bool goes_in_circles = new_matrices > 1 && size > 0.6 * before && size < 1.7 * before;
+    if (goes_in_circles || (new_matrices > patient_iterations && size > 0.7 * before)) {
+      for (std::size_t u = 0; u < y.size(); ++u) y[u] -= 0.5 * delta_[u];
     }
-    if (iteration > patient_iterations && size > 0.7 * before) {
-      for (std::size_t u = 0; u < base_.size(); ++u) stages_[stage][u] -= 0.5 * delta_[u];
-    }
+    is_new = iteration > 0 && contraction_ >= slow_contraction;
+    if (is_new && ++new_matrices > most_new_matrices) return Solved::No;
+    if (is_new && new_matrices == 1 && contraction_ > 1.0) begin_stage(stage, h);
+    if (is_new) refresh_jacobian(y);
     before = size;
   }
   return Solved::No;
@@ -268,12 +271,9 @@ ImplicitStep::Attempt ImplicitStep::attempt(std::span<const double> y,
   std::copy(y.begin(), y.end(), stages_[0].begin());
   std::copy(slope.begin(), slope.end(), slopes_[0].begin());
   length_s_ = h;
+  was_mild_ = from == From::Mild;
   weigh(y);
-  // Where a transient begins, the matrix there says nothing of where the step ends: the first stage
-  // makes its own.
-  if (from != From::Smooth) {
-    contraction_ = 1.0;
-  } else if (!jacobian_exists_ || contraction_ > slow_contraction) {
+  if (!jacobian_exists_ || contraction_ > slow_contraction) {
     refresh_jacobian(y);
     contraction_ = std::min(contraction_, 0.5);
   }

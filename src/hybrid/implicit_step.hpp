@@ -51,12 +51,11 @@ class ImplicitStep {
   enum class Solved { Yes, No };
 
   void refresh_jacobian(std::span<const double> y);
+  void evaluate(std::span<const double> y);
   bool factor(double gamma_h);
   Solved solve_stage(std::size_t stage, double h);
   Solved solve_stages(double h);
   void begin_stage(std::size_t stage, double h);
-  Solved iterate(std::size_t stage, double gamma_h);
-  Solved iterate_exactly(std::size_t stage, double gamma_h);
   void end_stage(std::size_t stage, double gamma_h);
   void guess(std::size_t stage, double h);
   double newton_update(std::span<double> y, double gamma_h);
@@ -86,6 +85,7 @@ class ImplicitStep {
   double contraction_ = 1.0;   ///< last known rate of Newton's convergence
 
   double length_s_ = 0.0;
+  bool was_mild_ = false;  ///< what the present attempt began as
   std::vector<std::vector<double>> stages_;
   std::vector<std::vector<double>> slopes_;
   std::vector<double> base_;  ///< known part of the present stage

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "base/contract.hpp"
 
@@ -11,14 +12,22 @@ namespace {
 
 constexpr double safety = 0.8;
 /// A step may grow to this many times the last one; not at all just after one was refused.
-constexpr double most_growth = 10.0;
+constexpr double most_growth = 20.0;
+/// The same just behind a step that has stepped over a transient.
+constexpr double mild_growth = 4.0;
+/// How fast a length at which Newton failed is forgotten, a step.
+constexpr double solvable_growth = 1.5;
 constexpr double least_growth = 0.1;
 /// An event is bracketed to this share of its step, or to `locate_s` where that is more.
-constexpr double locate_share = 1e-7;
+constexpr double locate_share = 1e-6;
 constexpr double locate_s = 1e-8;
-constexpr int most_trials = 80;
-/// A first step this much shorter than the one tried follows its transient, not steps over it.
-constexpr double followed_share = 0.02;
+constexpr int most_trials = 60;
+constexpr int halvings = 24;
+/// How far back from its end an attempt is asked how fast a margin rises.
+constexpr double look_back_share = 0.05;
+/// A transient is worth stepping over in one go if this many of the first steps that followed the
+/// last one fit between the event and the next.
+constexpr double worth_stepping_over = 50.0;
 /// A step shorter than this share of the clock's reading cannot be told from none.
 constexpr double clock_grain = 1e-15;
 
@@ -32,6 +41,7 @@ Stepper::Stepper(System& system, const Settings& settings, double time_s, std::v
       y_(std::move(y)),
       slope_(y_.size()),
       margins_(static_cast<std::size_t>(system.guard_count())),
+      between_(y_.size()),
       next_h_(settings.first_step_s) {
   TIDEOVER_EXPECT(static_cast<int>(y_.size()) == system.size(), "one start value an unknown");
   restart(false);
@@ -46,8 +56,8 @@ void Stepper::restart(bool is_gentle) {
     if (differential[k] == 0) slope_[k] = 0.0;
   }
   from_ = is_gentle ? ImplicitStep::From::Mild : ImplicitStep::From::Event;
-  next_h_ = std::min(next_h_, is_gentle ? 2.0 * mild_h_ : settings_.first_step_s);
-  tried_mild_h_ = next_h_;
+  if (!is_gentle) next_h_ = std::min(next_h_, settings_.first_step_s);
+  is_first_try_ = true;
 }
 
 void Stepper::disturbed() {
@@ -107,6 +117,8 @@ Stepper::Tried Stepper::try_step(double h) {
   if (!attempt.converged) {
     ++statistics_.refused_steps;
     next_h_ = 0.2 * h;
+    growth_ = 1.0;
+    solvable_h_ = 0.5 * h;
     return Tried::Failed;
   }
   const double order = std::min(settings_.tableau->order, settings_.tableau->embedded_order) + 1;
@@ -114,81 +126,79 @@ Stepper::Tried Stepper::try_step(double h) {
   const double factor = safety * std::pow(error, -1.0 / order);
   if (attempt.error > 1.0) {
     ++statistics_.refused_steps;
-    next_h_ = h * std::clamp(factor, least_growth, 0.9);
+    // A transient that cannot be stepped over must be followed, from well within it.
+    next_h_ = h * std::clamp(factor, least_growth, from_ == ImplicitStep::From::Mild ? 0.2 : 0.9);
     growth_ = 1.0;
     return Tried::Refused;
   }
-  next_h_ = std::min(h * std::clamp(factor, least_growth, growth_), settings_.longest_step_s);
+  next_h_ = std::min(
+      {h * std::clamp(factor, least_growth, growth_), settings_.longest_step_s, solvable_h_});
+  solvable_h_ *= solvable_growth;
   growth_ = most_growth;
   return Tried::Accepted;
 }
 
-/// Where the first of the guards that hold at `high` crosses zero, by the straight line between
-/// both ends of the bracket. The margins of an end that has stayed twice count for less each time
-/// (Dowell and Jarratt, BIT 11 (1971) 168, the Illinois method; from memory).
-double Stepper::Bracket::crossing() const {
-  double share = high;
-  for (std::size_t g = 0; g < high_margins.size(); ++g) {
-    if (high_margins[g] <= 0.0) continue;
-    const double below = low_weight * std::max(0.0, -low_margins[g]);
-    const double above = high_weight * high_margins[g];
-    share = std::min(share, low + (high - low) * below / (below + above));
+/// Where between two shares of the last attempt, of length h, a guard begins to hold by its dense
+/// output; `high` if none does before.
+double Stepper::crossing_within(double h, double low, double high) {
+  const Step tried = step_.step(time_s_);
+  for (int halving = 0; halving < halvings; ++halving) {
+    const double middle = 0.5 * (low + high);
+    tried.at(middle, between_);
+    (any_guard_holds(between_, time_s_ + middle * h) ? high : low) = middle;
   }
-  return share;
+  return high;
 }
 
-/// The next length to try: the crossing itself until it stands still, then just beside it, on the
-/// side whose end is still far.
-double Stepper::Bracket::next_trial(double tolerance) {
-  const double root = crossing();
-  const bool stands_still = std::abs(root - last_root) < 20.0 * tolerance;
-  last_root = root;
-  double trial = root;
-  if (stands_still) trial += high - root > tolerance ? 0.4 * tolerance : -0.4 * tolerance;
-  if (trial <= low || trial >= high) trial = 0.5 * (low + high);
-  return trial;
-}
-
-void Stepper::Bracket::take(double trial, bool holds, const std::vector<double>& margins) {
-  if (holds) {
-    low_weight = was_high ? 0.5 * low_weight : 1.0;
-    high_weight = 1.0;
-    high = trial;
-    high_margins = margins;
-    high_holds = true;
-  } else {
-    high_weight = was_high ? 1.0 : 0.5 * high_weight;
-    low_weight = 1.0;
-    low = trial;
-    low_margins = margins;
+/// Where behind the end of the last attempt, of length h and without a guard that holds, the first
+/// will, should its margin go on rising as at the end; in shares of h, infinite if none rises.
+double Stepper::crossing_beyond(double h) {
+  const Step tried = step_.step(time_s_);
+  tried.at(1.0 - look_back_share, between_);
+  system_.guards(time_s_ + (1.0 - look_back_share) * h, between_, margins_);
+  const std::vector<double> before = margins_;
+  system_.guards(time_s_ + h, tried.after(), margins_);
+  double ahead = std::numeric_limits<double>::infinity();
+  for (std::size_t g = 0; g < margins_.size(); ++g) {
+    const double rise = (margins_[g] - before[g]) / look_back_share;
+    if (rise > 0.0) ahead = std::min(ahead, -margins_[g] / rise);
   }
-  was_high = holds;
+  return 1.0 + ahead;
 }
 
 /// Shortens the step just tried until it ends just behind the first instant at which a guard
-/// holds. Returns its length; the attempt of that length is the last one made.
+/// holds: the dense output says where that should be, a step of that length whether it is so.
+/// Returns its length, 0 if an attempt failed; the attempt of that length is the last one made.
 double Stepper::locate(double h) {
   const double tolerance = std::max(locate_s / h, locate_share);
-  Bracket bracket;
-  double trial = first_suspect_share(h);
-  double tried = 1.0;
-  system_.guards(time_s_, y_, margins_);
-  bracket.low_margins = margins_;
-  for (int iteration = 0; iteration < most_trials; ++iteration) {
-    if (trial != tried && !step_.attempt(y_, slope_, trial * h, from_).converged) return 0.0;
-    tried = trial;
-    bracket.take(trial, any_guard_holds(step_.value(), time_s_ + trial * h), margins_);
-    // A stage may have seen what the shorter step does not bear out.
-    if (!bracket.high_holds || bracket.high - bracket.low <= tolerance) break;
-    trial = bracket.next_trial(tolerance);
+  double low = 0.0;
+  double high = first_suspect_share(h);
+  double crossing = crossing_within(h, low, high);
+  needs_reaction_ = false;
+  for (int trial_count = 0; trial_count < most_trials; ++trial_count) {
+    double trial = crossing + 0.5 * tolerance;
+    if (trial >= high && !needs_reaction_) trial = high;
+    const bool has_misled = trial_count % 3 == 2;
+    if (has_misled || trial <= low || trial > high) trial = 0.5 * (low + high);
+    if (!step_.attempt(y_, slope_, trial * h, from_).converged) return 0.0;
+    if (any_guard_holds(step_.value(), time_s_ + trial * h)) {
+      needs_reaction_ = true;
+      high = trial;
+      crossing = trial * crossing_within(trial * h, low / trial, 1.0);
+      if (high - std::max(low, crossing) <= tolerance) break;
+    } else {
+      // A stage may have seen what no shorter step bears out.
+      if (trial == high) return trial * h;
+      low = trial;
+      crossing = trial * crossing_beyond(trial * h);
+    }
+    if (needs_reaction_ && high - low <= tolerance) {
+      if (trial != high && !step_.attempt(y_, slope_, high * h, from_).converged) return 0.0;
+      break;
+    }
   }
-  if (bracket.high_holds && tried != bracket.high) {
-    if (!step_.attempt(y_, slope_, bracket.high * h, from_).converged) return 0.0;
-    tried = bracket.high;
-  }
-  needs_reaction_ = bracket.high_holds;
-  if (bracket.high_holds) ++statistics_.located_events;
-  return tried * h;
+  ++statistics_.located_events;
+  return high * h;
 }
 
 void Stepper::accept(double end_s, Observer& observer) {
@@ -204,8 +214,10 @@ void Stepper::accept(double end_s, Observer& observer) {
   std::copy(done.slopes.back().begin(), done.slopes.back().end(), slope_.begin());
   time_s_ = end_s;
   step_.accepted();
-  // A transient that had to be followed for once says nothing of the next.
-  if (from_ == ImplicitStep::From::Mild && h > followed_share * tried_mild_h_) mild_h_ = h;
+  if (from_ == ImplicitStep::From::Mild) {
+    mild_h_ = next_h_;
+    growth_ = mild_growth;
+  }
   from_ = ImplicitStep::From::Smooth;
 }
 
@@ -223,6 +235,9 @@ Outcome Stepper::advance(double until_s, Observer& observer) {
     if (time_s_ >= until_s) return {Ended::AtTime, time_s_, ""};
     const double stop = std::min(until_s, system_.next_wake_s());
     const double left = stop - time_s_;
+    if (from_ == ImplicitStep::From::Mild && std::exchange(is_first_try_, false)) {
+      next_h_ = left > worth_stepping_over * mild_h_ ? left : mild_h_;
+    }
     // A rest shorter than a tenth of a step is taken along rather than left over.
     bool reaches_stop = next_h_ >= 0.9 * left;
     double h = reaches_stop ? left : next_h_;

@@ -51,27 +51,12 @@ class Stepper final : public Integrator {
  private:
   enum class Tried { Accepted, Refused, Failed };
 
-  /// Shares of a step between which the first guard begins to hold.
-  struct Bracket {
-    double low = 0.0;
-    double high = 1.0;
-    bool high_holds = false;  ///< a trial at `high` has shown it
-    bool was_high = false;    ///< which end the last trial became
-    double low_weight = 1.0;
-    double high_weight = 1.0;
-    double last_root = -1.0;
-    std::vector<double> low_margins;
-    std::vector<double> high_margins;
-
-    [[nodiscard]] double crossing() const;
-    [[nodiscard]] double next_trial(double tolerance);
-    void take(double trial, bool holds, const std::vector<double>& margins);
-  };
-
   Outcome react_to_all(Observer& observer);
   void restart(bool is_gentle);
   Tried try_step(double h);
   double locate(double h);
+  double crossing_within(double h, double low, double high);
+  double crossing_beyond(double h);
   [[nodiscard]] bool any_guard_holds(std::span<const double> y, double time_s);
   double first_suspect_share(double h);
   void accept(double end_s, Observer& observer);
@@ -85,11 +70,14 @@ class Stepper final : public Integrator {
   std::vector<double> y_;
   std::vector<double> slope_;
   std::vector<double> margins_;
+  std::vector<double> between_;  ///< unknowns somewhere within an attempt
   double next_h_;
   double growth_ = 1.0;  ///< most the next step may grow by
-  /// Last first step that stepped over the transient of a mild event, and the first one tried now.
+  /// Longest step at which Newton's iteration is trusted to find an answer.
+  double solvable_h_ = std::numeric_limits<double>::infinity();
+  /// What the last step that began at a mild event suggests for the next.
   double mild_h_ = std::numeric_limits<double>::infinity();
-  double tried_mild_h_ = 0.0;
+  bool is_first_try_ = true;  ///< since the last event
   ImplicitStep::From from_ = ImplicitStep::From::Event;
   bool needs_reaction_ = true;
   double last_event_s_ = -std::numeric_limits<double>::infinity();

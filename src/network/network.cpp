@@ -11,8 +11,8 @@ namespace {
 /// What ties every electrical node to the reference, so that an island that nothing holds still
 /// has a potential. 10^-10 S takes 0.24 uA in all from 100 nodes at 24 V.
 constexpr double leak_s = 1e-10;
-/// Errors in potentials are judged against one volt, in temperatures against ten kelvin.
-constexpr double voltage_scale_v = 1.0;
+/// Errors in potentials are judged against ten volts, in temperatures against ten kelvin.
+constexpr double voltage_scale_v = 10.0;
 constexpr double temperature_scale_k = 10.0;
 
 }  // namespace
