@@ -18,8 +18,9 @@ namespace tideover::speed {
 inline Day tide_hut_day(const build::Build& build, bool has_bursts) {
   using build::Change;
   run::Circuit circuit = run::assemble(build, {});
+  base::NoProgress nobody;
   const run::Settled settled =
-      run::settle(circuit, build, quantity::Second::of_si(10.0 * 86400.0), has_bursts);
+      run::settle(circuit, build, quantity::Second::of_si(10.0 * 86400.0), nobody, has_bursts);
   if (settled.outcome.ended != hybrid::Ended::AtTime) throw std::runtime_error("does not settle");
   const auto mains = [&build](Change::Mains state) {
     Change change;

@@ -80,7 +80,13 @@ Outcome Stepper::react_to_all(Observer& observer) {
       if (held == margins_.end()) break;
       guard = static_cast<int>(held - margins_.begin());
     }
-    if (reactions_without_rest_ >= settings_.most_reactions_at_once) {
+    if (guard != woken_by_clock) {
+      quick_reactions_ =
+          time_s_ - last_reaction_s_ > settings_.restful_s ? 1 : quick_reactions_ + 1;
+      last_reaction_s_ = time_s_;
+    }
+    if (reactions_without_rest_ >= settings_.most_reactions_at_once ||
+        quick_reactions_ > settings_.most_reactions) {
       observer.reacted(time_s_, y_, marks);
       return {Ended::Restless, time_s_, last_who_};
     }
@@ -222,7 +228,7 @@ void Stepper::accept(double end_s, Observer& observer) {
 }
 
 Outcome Stepper::stuck() const {
-  return {Ended::Stuck, time_s_, "unknown " + std::to_string(step_.worst_unknown())};
+  return {Ended::Stuck, time_s_, system_.name_of(step_.worst_unknown())};
 }
 
 Outcome Stepper::advance(double until_s, Observer& observer) {

@@ -33,6 +33,10 @@ struct Settings {
   double first_step_s = 1e-6;  ///< also after every event that is not gentle
   double longest_step_s = 1e300;
   int most_reactions_at_once = 1000;
+  /// Reactions, the clock's not counted, with never `restful_s` between two: a cycle of modes that
+  /// drive each other ends the run there.
+  long most_reactions = std::numeric_limits<long>::max();
+  double restful_s = 60.0;
   /// Events that keep following each other closer than this count as one instant.
   double shortest_rest_s = 1e-6;
 };
@@ -82,7 +86,9 @@ class Stepper final : public Integrator {
   bool needs_reaction_ = true;
   double last_event_s_ = -std::numeric_limits<double>::infinity();
   int reactions_without_rest_ = 0;
-  std::string last_who_;  ///< whose mark was the last
+  long quick_reactions_ = 0;  ///< without a rest between them
+  double last_reaction_s_ = -std::numeric_limits<double>::infinity();  ///< not the clock's
+  std::string last_who_;                                               ///< whose mark was the last
 };
 
 }  // namespace tideover::hybrid

@@ -40,6 +40,10 @@ class System {
   virtual ~System() = default;
 
   [[nodiscard]] virtual int size() const = 0;
+  /// What a message calls an unknown.
+  [[nodiscard]] virtual std::string name_of(int unknown) const {
+    return "unknown " + std::to_string(unknown);
+  }
   /// One flag an unknown: 1 differential, 0 algebraic.
   [[nodiscard]] virtual std::span<const char> differential() const = 0;
   /// Typical magnitude of each unknown, > 0; errors are judged against max(|y|, scale).

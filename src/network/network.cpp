@@ -101,6 +101,9 @@ View Network::view(double time_s, std::span<const double> y) const {
 
 const std::vector<std::string>& Network::unknown_names() const { return shape_->names; }
 int Network::node_count() const { return static_cast<int>(shape_->nodes.size()); }
+std::string Network::name_of(int unknown) const {
+  return shape_->names[static_cast<std::size_t>(unknown)];
+}
 int Network::size() const { return static_cast<int>(shape_->differential.size()); }
 std::span<const char> Network::differential() const { return shape_->differential; }
 std::span<const double> Network::scale() const { return shape_->scale; }

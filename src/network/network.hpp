@@ -99,6 +99,7 @@ class Network final : public hybrid::System {
 
   // hybrid::System
   [[nodiscard]] int size() const override;
+  [[nodiscard]] std::string name_of(int unknown) const override;
   [[nodiscard]] std::span<const char> differential() const override;
   [[nodiscard]] std::span<const double> scale() const override;
   [[nodiscard]] std::span<const double> stride() const override;

@@ -10,6 +10,14 @@ namespace tideover::run {
 using network::Fact;
 using quantity::Second;
 
+namespace {
+
+/// Self-discharge of 3 % a month moves eight times this share in six hours.
+constexpr double idle_share = 3e-5;
+constexpr double idle_looks_s = 6.0 * 3600.0;
+
+}  // namespace
+
 Recorder::Recorder(const Circuit& circuit, const build::Build& build, bool keeps_samples,
                    std::span<const double> y)
     : circuit_(circuit),
@@ -87,6 +95,7 @@ void Recorder::end_overload(OverloadWatch& watch, double time_s) {
 
 void Recorder::stepped(const hybrid::Step& step) {
   books_.add(step);
+  look_at_energy(step.end_s, step.after());
   sample(step.end_s, step.after(), keeps_samples_);
   if (progress_ != nullptr && to_s_ > from_s_) {
     progress_->report((step.end_s - from_s_) / (to_s_ - from_s_), "running through the timeline");
@@ -156,8 +165,21 @@ bool Recorder::waited_for_has_come() const {
   return false;
 }
 
+/// No pack becomes full while the stored energy does not rise, nor empty while it does not fall.
+void Recorder::look_at_energy(double time_s, std::span<const double> y) {
+  if (until_ == build::Until::Time || time_s < looks_at_s_) return;
+  const double stored_j = circuit_.network.stored_energy(y);
+  most_stored_j_ = std::max(most_stored_j_, stored_j);
+  double moved_j = stored_j - looked_at_j_;
+  if (until_ == build::Until::LoadsServed) moved_j = std::abs(moved_j);
+  if (until_ != build::Until::LoadsServed && until_ != build::Until::PackFull) moved_j = -moved_j;
+  waits_in_vain_ = looks_at_s_ > from_s_ && moved_j < idle_share * most_stored_j_;
+  looks_at_s_ = time_s + idle_looks_s;
+  looked_at_j_ = stored_j;
+}
+
 bool Recorder::has_seen_enough() {
-  if (stop_asked_) return true;
+  if (stop_asked_ || waits_in_vain_) return true;
   if (!has_changed_) return false;
   has_changed_ = false;
   return waited_for_has_come();
@@ -168,6 +190,8 @@ void Recorder::wait_for(build::Until until, double from_s, double to_s, base::Pr
   from_s_ = from_s;
   to_s_ = to_s;
   progress_ = &progress;
+  waits_in_vain_ = false;
+  looks_at_s_ = from_s;
   has_changed_ = true;
 }
 

@@ -27,6 +27,10 @@ class Recorder final : public hybrid::Observer {
   void begin_stretch(double time_s, std::string words, bool has_mains);
   void end_stretch(double time_s, bool as_asked);
   [[nodiscard]] bool stop_asked() const { return stop_asked_; }
+  /// What the stretch waits for will not come: hours have passed and no charge has moved.
+  [[nodiscard]] bool waits_in_vain() const { return waits_in_vain_; }
+  /// The user stopped the run before time zero.
+  void stopped_before() { stop_asked_ = true; }
 
   [[nodiscard]] Record finish(double time_s, std::span<const double> y,
                               const hybrid::Outcome& outcome, const hybrid::Statistics& statistics);
@@ -55,6 +59,7 @@ class Recorder final : public hybrid::Observer {
   [[nodiscard]] bool all_of_loads(network::Fact fact) const;
   [[nodiscard]] bool any_is(network::Fact fact) const;
   [[nodiscard]] bool waited_for_has_come() const;
+  void look_at_energy(double time_s, std::span<const double> y);
 
   const Circuit& circuit_;
   bool keeps_samples_;
@@ -68,6 +73,10 @@ class Recorder final : public hybrid::Observer {
   bool was_cut_off_ = false;
   bool was_full_ = false;
   bool stop_asked_ = false;
+  bool waits_in_vain_ = false;
+  double looks_at_s_ = 0.0;     ///< when the stored energy is looked at next
+  double looked_at_j_ = 0.0;    ///< what it was
+  double most_stored_j_ = 0.0;  ///< ever
   double from_s_ = 0.0;
   double to_s_ = 0.0;
   base::Progress* progress_ = nullptr;

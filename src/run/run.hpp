@@ -19,7 +19,8 @@ struct Circumstances {
 };
 
 struct Settings {
-  double relative_tolerance = 1e-6;
+  /// Of a step; where the energy books then stay open, the run is repeated with less.
+  double relative_tolerance = 1e-4;
   bool keeps_samples = true;  ///< false: extremes, events and books only
   quantity::Second settles = quantity::Second::of_si(10.0 * 86400.0);
   /// A stretch that waits for an event is given up after this long.

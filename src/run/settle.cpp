@@ -10,6 +10,25 @@ namespace {
 
 /// Settling needs the end state, not the way there.
 constexpr double settling_tolerance = 1e-5;
+/// A sound build has switched everything it will within some tens of reactions; a supply that
+/// starts in hiccups for an hour takes 4000.
+constexpr long most_reactions = 5000;
+
+/// Lets whoever looks on stop the settling.
+class Onlooker final : public hybrid::Observer {
+ public:
+  Onlooker(base::Progress& progress, double begin_s) : progress_(progress), begin_s_(begin_s) {}
+  void stepped(const hybrid::Step& step) override {
+    progress_.report(1.0 - step.end_s / begin_s_, "settling on the mains");
+    stop_asked_ = progress_.stop_asked();
+  }
+  [[nodiscard]] bool has_seen_enough() override { return stop_asked_; }
+
+ private:
+  base::Progress& progress_;
+  double begin_s_;
+  bool stop_asked_ = false;
+};
 
 void state_start(Circuit& circuit, const build::Build& build, std::span<double> y) {
   hybrid::Marks marks;
@@ -30,16 +49,17 @@ void state_start(Circuit& circuit, const build::Build& build, std::span<double> 
 }  // namespace
 
 Settled settle(Circuit& circuit, const build::Build& build, quantity::Second lasts,
-               bool with_profiles) {
+               base::Progress& progress, bool with_profiles) {
   Settled settled{circuit.network.start(), {hybrid::Ended::AtTime, 0.0, ""}};
   hybrid::Marks marks;
   const double begin_s = build.start.is_settled ? -lasts.si() : 0.0;
   circuit.network.settle(begin_s, settled.y, true, marks);
   if (build.start.is_settled) {
-    hybrid::Stepper stepper(circuit.network, {.relative_tolerance = settling_tolerance}, begin_s,
-                            settled.y);
-    hybrid::Observer nobody;
-    settled.outcome = stepper.advance(0.0, nobody);
+    const hybrid::Settings stepping{.relative_tolerance = settling_tolerance,
+                                    .most_reactions = most_reactions};
+    hybrid::Stepper stepper(circuit.network, stepping, begin_s, settled.y);
+    Onlooker onlooker(progress, begin_s);
+    settled.outcome = stepper.advance(0.0, onlooker);
     settled.y.assign(stepper.y().begin(), stepper.y().end());
   }
   if (with_profiles) circuit.network.settle(0.0, settled.y, false, marks);
