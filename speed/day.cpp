@@ -5,12 +5,14 @@
 #include <cmath>
 #include <cstdio>
 #include <ctime>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "hybrid/stepper.hpp"
 #include "numeric/elimination.hpp"
 #include "reference/ida_run.hpp"
+#include "run/run.hpp"
 #include "tide_hut.hpp"
 
 namespace {
@@ -19,7 +21,8 @@ using namespace tideover;
 using speed::Day;
 using speed::DayWatch;
 
-constexpr double tolerance = 1e-6;  // what a run uses unless told otherwise
+/// What a run uses unless told otherwise.
+const double tolerance = run::Settings{}.relative_tolerance;
 
 /// Time this thread has had a core to itself: what other programs take does not count.
 double now_s() {
@@ -82,26 +85,21 @@ Lived by_ida(const Day& original, double relative_tolerance) {
   return lived;
 }
 
-/// Events before the first that comes again within two seconds: chatter amplifies any difference.
-std::size_t comparable(const std::vector<DayWatch::Event>& events) {
-  for (std::size_t k = 0; k < events.size(); ++k) {
-    for (std::size_t j = 0; j < k; ++j) {
-      if (events[j].words == events[k].words && events[k].time_s - events[j].time_s < 2.0) return k;
-    }
+/// From the loss of mains to the board's cut-off; nothing if it never cut.
+std::optional<double> run_time_s(const Lived& lived) {
+  for (const DayWatch::Event& event : lived.events) {
+    if (event.words.find("cuts the discharge path") == std::string::npos) continue;
+    return event.time_s - speed::mains_lost_s;
   }
-  return events.size();
+  return std::nullopt;
 }
 
-/// Largest relative error of an event's time; a run with other events is wrong altogether.
+/// Relative error of the run time; 1 where one of the two has none.
 double error_of(const Lived& lived, const Lived& reference) {
-  const std::size_t count = comparable(reference.events);
-  if (lived.events.size() < count) return 1.0;
-  double error = 0.0;
-  for (std::size_t k = 0; k < count; ++k) {
-    if (lived.events[k].words != reference.events[k].words) return 1.0;
-    error = std::max(error, std::abs(lived.events[k].time_s / reference.events[k].time_s - 1.0));
-  }
-  return error;
+  const auto ours = run_time_s(lived);
+  const auto theirs = run_time_s(reference);
+  if (!ours || !theirs) return 1.0;
+  return std::abs(*ours / *theirs - 1.0);
 }
 
 template <class Deed>

@@ -14,6 +14,9 @@
 
 namespace tideover::speed {
 
+/// When the day's outage begins.
+inline constexpr double mains_lost_s = 1800.0;
+
 /// With the loads' bursts every minute, or with their mean.
 inline Day tide_hut_day(const build::Build& build, bool has_bursts) {
   using build::Change;
@@ -29,7 +32,7 @@ inline Day tide_hut_day(const build::Build& build, bool has_bursts) {
     return run::stimuli_of(build, change);
   };
   Day day{has_bursts ? "burst day" : "day", std::move(circuit.network), settled.y, {}};
-  day.stretches = {{{}, 1800.0, false},
+  day.stretches = {{{}, mains_lost_s, false},
                    {mains(Change::Mains::Absent), 86400.0, true},
                    {{}, 1800.0, false},
                    {mains(Change::Mains::Present), 86400.0, false, 86400.0}};

@@ -120,3 +120,20 @@ TEST_CASE("random builds 101 to 150 against IDA: event times to 1e-5 or 1 ms, en
 TEST_CASE("random builds 151 to 200 against IDA: event times to 1e-5 or 1 ms, energies to 1e-5") {
   compare_random(151, 200);
 }
+
+TEST_CASE("examples/tide-hut against IDA: a storm and two hours after, event by event, energies") {
+  const auto sheet =
+      build::read_sheet_file((test::examples_dir() / "tide-hut").string(), shelf::built_in_shelf());
+  REQUIRE(sheet);
+  const build::Build& build = sheet.value();
+  build::Timeline storm = build.timelines.front();
+  storm.stretches.back().until = build::Until::Time;
+  storm.stretches.back().lasts = quantity::Value<quantity::Second>(quantity::Second::of_si(7200.0));
+  const run::Record ours = go(build, storm, 19.0, by_stepper());
+  const run::Record theirs = go(build, storm, 19.0, by_reference(HUGE_VAL));
+  REQUIRE(ours.outcome.ended == hybrid::Ended::AtTime);
+  REQUIRE(theirs.outcome.ended == hybrid::Ended::AtTime);
+  CHECK(ours.events.size() == theirs.events.size());
+  compare_events(ours, theirs, ours.events.size());
+  compare_energies(ours, theirs);
+}
