@@ -43,6 +43,9 @@ function(tideover_test_kind kind)
   if(kind IN_LIST slow_kinds)
     set(timeout 1500)
   endif()
+  if(TIDEOVER_SANITIZE)
+    math(EXPR timeout "${timeout} * 10")  # a checked run takes ten to thirty times as long
+  endif()
   doctest_discover_tests(test_${kind}
     TEST_PREFIX "${kind}/"
     WORKING_DIRECTORY "${PROJECT_SOURCE_DIR}"

@@ -10,7 +10,7 @@ target_compile_options(tideover_warnings INTERFACE
 
 if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
   target_compile_options(tideover_warnings INTERFACE
-    -Wuseless-cast -Wduplicated-cond -Wduplicated-branches -Wlogical-op
+    -Wuseless-cast -Wzero-as-null-pointer-constant -Wduplicated-cond -Wduplicated-branches -Wlogical-op
     # A false alarm of GCC 12 on std::string's operator+ when it inlines (GCC bug 105651).
     -Wno-restrict)
 else()

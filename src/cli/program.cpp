@@ -27,8 +27,8 @@ void tell_problems(const base::Problems& problems) {
   const Stream stream = standard_error();
   for (const base::Problem& problem : problems) {
     std::string text = base::show(problem);
-    if (problem.place.file.empty() && problem.place.line == 0) text = "tideover: " + text;
-    if (stream.is_coloured) text = "\x1b[31m" + text + "\x1b[0m";
+    if (problem.place.file.empty() && problem.place.line == 0) text.insert(0, "tideover: ");
+    if (stream.is_coloured) text.insert(0, "\x1b[31m").append("\x1b[0m");
     talk(text);
     if (!text.ends_with('\n')) talk("\n");
   }

@@ -234,7 +234,7 @@ Outcome Stepper::stuck() const {
 Outcome Stepper::advance(double until_s, Observer& observer) {
   while (true) {
     if (needs_reaction_ || system_.next_wake_s() <= time_s_) {
-      const Outcome reacted = react_to_all(observer);
+      Outcome reacted = react_to_all(observer);
       if (reacted.ended != Ended::AtTime) return reacted;
       if (observer.has_seen_enough()) return {Ended::ByObserver, time_s_, ""};
     }

@@ -68,8 +68,9 @@ std::set<std::size_t> warmest(const run::Record& record) {
   for (std::size_t c = 0; c < record.channels.size(); ++c) {
     if (record.channels[c].is_temperature) channels.push_back(c);
   }
-  std::ranges::stable_sort(channels, std::ranges::greater{},
-                           [&](std::size_t c) { return record.highest[c].value_si; });
+  std::stable_sort(channels.begin(), channels.end(), [&](std::size_t one, std::size_t other) {
+    return record.highest[one].value_si > record.highest[other].value_si;
+  });
   // Cells matter however cool they stay.
   std::stable_partition(channels.begin(), channels.end(), [&](std::size_t c) {
     return record.channels[c].name == "cell temperature";

@@ -62,7 +62,7 @@ bool is_number(std::string_view word) {
 /// Short words after a number are its unit, whatever brackets and stops follow them.
 bool may_be_unit(std::string_view word) {
   const auto last = word.find_last_not_of(".,;:)]");
-  return last != std::string_view::npos && last < 5;
+  return last < 5;  // npos, where there is nothing else, is far beyond
 }
 
 std::string with_signs_of(std::string_view words) {

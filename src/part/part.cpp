@@ -13,7 +13,7 @@ std::vector<Field> fields_of_every_part() {
       .fields;
 }
 
-std::vector<Field> fields_of_warm_parts(std::string default_source) {
+std::vector<Field> fields_of_warm_parts(const std::string& default_source) {
   return Describe<Part>("part", "a part that gives off heat")
       .value("body_resistance", &Part::body_resistance, {0.1_K_per_W, 2000.0_K_per_W},
              "temperature rise of its body above the air around it, per watt of loss",

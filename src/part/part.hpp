@@ -78,6 +78,6 @@ class Part : public Described {
 /// Fields every part has: `where`, `note`.
 [[nodiscard]] std::vector<Field> fields_of_every_part();
 /// `body_resistance` and `body_heat`, for kinds that give off heat.
-[[nodiscard]] std::vector<Field> fields_of_warm_parts(std::string default_source);
+[[nodiscard]] std::vector<Field> fields_of_warm_parts(const std::string& default_source);
 
 }  // namespace tideover::part

@@ -333,6 +333,7 @@ std::vector<Judgement> judge_service(const Evidence& evidence) {
     }
   }
   std::vector<Judgement> found;
+  found.reserve(restarts.size());
   for (const Restart& restart : restarts) found.push_back(judge_restart(evidence, restart));
   return found;
 }

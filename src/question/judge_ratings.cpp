@@ -122,6 +122,7 @@ std::vector<Judgement> judge_ratings(const Evidence& evidence) {
     }
   }
   std::vector<Judgement> found;
+  found.reserve(worst.size());
   for (const Worst& one : worst) found.push_back(judgement_of(one));
   return found;
 }

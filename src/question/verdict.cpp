@@ -151,7 +151,9 @@ Verdict judge(const Evidence& evidence) {
                                 judge_life, judge_head_room, judge_wire_loss, judge_chatter}) {
     for (Judgement& judgement : judge_one(evidence)) all.push_back(std::move(judgement));
   }
-  std::ranges::stable_sort(all, {}, [](const Judgement& one) { return rank(one.answer); });
+  std::stable_sort(all.begin(), all.end(), [](const Judgement& one, const Judgement& other) {
+    return rank(one.answer) < rank(other.answer);
+  });
   verdict.outcome = all.empty() ? Answer::Unknown : all.front().answer;
   for (const Judgement& one : all) {
     const bool is_unmet =

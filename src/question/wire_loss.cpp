@@ -146,7 +146,9 @@ std::vector<WayLoss> way_losses(const build::Build& build, const Record& record,
     const auto drop = [&](const build::Lead* lead) {
       return (way.current * lead->wire.resistance(ambient)).si();
     };
-    std::ranges::stable_sort(leads, std::ranges::greater{}, drop);
+    std::stable_sort(
+        leads.begin(), leads.end(),
+        [&](const build::Lead* one, const build::Lead* other) { return drop(one) > drop(other); });
     for (const build::Lead* lead : leads) {
       way.drop += Volt::of_si(drop(lead));
       way.leads.push_back(lead->name);

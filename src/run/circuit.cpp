@@ -33,6 +33,7 @@ build::Points points_of(const Build& build) {
   for (const auto& part : build.parts) {
     for (const auto& group : part->joined_inside()) {
       std::vector<TerminalName> terminals;
+      terminals.reserve(group.size());
       for (const std::string& terminal : group) terminals.push_back({part->name, terminal});
       unite(terminals, points);
     }
@@ -67,7 +68,7 @@ void make_nodes(const Build& build, Circuit& circuit) {
   for (const auto& part : build.parts) {
     for (const part::Terminal& terminal : part->terminals()) {
       const TerminalName name{part->name, terminal.name};
-      const TerminalName point = points.point_of(name);
+      const TerminalName& point = points.point_of(name);
       auto at = made.find(point);
       if (at == made.end()) {
         const NodeId node = circuit.network.add_electrical_node(name.part + "." + name.terminal);

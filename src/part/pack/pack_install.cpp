@@ -29,7 +29,7 @@ double arrhenius_k(double cold_factor) {
 }
 
 template <int Pairs, bool Wells>
-CellGroup<Pairs, Wells> group_law(const Pack& pack, std::shared_ptr<const CellCurves> curves,
+CellGroup<Pairs, Wells> group_law(const Pack& pack, const std::shared_ptr<const CellCurves>& curves,
                                   int number) {
   const Cell& cell = pack.cell;
   const RateWells wells = wells_of(cell.rate_exponent.si(), cell.rated_hours.si());
@@ -37,7 +37,7 @@ CellGroup<Pairs, Wells> group_law(const Pack& pack, std::shared_ptr<const CellCu
   CellGroup<Pairs, Wells> law;
   law.capacity_c = pack.group_capacity(number).si() * wells.both_over_rated;
   law.r_ohm = curves->half_charge_ohm * share;
-  law.curves = std::move(curves);
+  law.curves = curves;
   law.link_ohm = pack.link_resistance.si();
   law.arrhenius_k = arrhenius_k(cell.cold_factor.si());
   law.pairs[0] = {cell.quick_resistance.si() * share, cell.quick_time.si()};

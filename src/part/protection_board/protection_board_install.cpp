@@ -21,13 +21,13 @@ constexpr double shunt_share = 0.2;
 
 /// One bit for each reason that may keep a MOSFET off.
 enum Reason : unsigned {
-  GroupEmpty = 1U << 0U,
-  GroupFull = 1U << 1U,
-  DischargeOver = 1U << 2U,
-  ChargeOver = 1U << 3U,
-  Short = 1U << 4U,
-  DischargeHeat = 1U << 5U,
-  ChargeHeat = 1U << 6U,
+  group_empty = 1U << 0U,
+  group_full = 1U << 1U,
+  discharge_over = 1U << 2U,
+  charge_over = 1U << 3U,
+  short_circuit = 1U << 4U,
+  discharge_heat = 1U << 5U,
+  charge_heat = 1U << 6U,
 };
 
 BoardGates lay_path(Installer& installer, const ProtectionBoard& board) {
@@ -58,27 +58,27 @@ BoardGates lay_path(Installer& installer, const ProtectionBoard& board) {
 
 void add_trips(Installer& installer, const ProtectionBoard& board, const BoardGates& gates) {
   installer.add_behaviour(
-      std::make_unique<CurrentTrip>(board, gates, Short,
+      std::make_unique<CurrentTrip>(board, gates, short_circuit,
                                     CurrentLimit{Direction::Discharge, board.short_circuit.si(),
                                                  board.short_circuit_delay.si(), "short circuit"}));
   installer.add_behaviour(std::make_unique<CurrentTrip>(
-      board, gates, DischargeOver,
+      board, gates, discharge_over,
       CurrentLimit{Direction::Discharge, board.discharge_over_current.si(),
                    board.discharge_over_current_delay.si(), "over-current"}));
   installer.add_behaviour(std::make_unique<CurrentTrip>(
-      board, gates, ChargeOver,
+      board, gates, charge_over,
       CurrentLimit{Direction::Charge, board.charge_over_current.si(),
                    board.charge_over_current_delay.si(), "over-current"}));
-  installer.add_behaviour(std::make_unique<EmptyTrip>(board, gates, GroupEmpty));
-  installer.add_behaviour(std::make_unique<FullTrip>(board, gates, GroupFull));
+  installer.add_behaviour(std::make_unique<EmptyTrip>(board, gates, group_empty));
+  installer.add_behaviour(std::make_unique<FullTrip>(board, gates, group_full));
   if (!board.has_temperature_sensor) return;
   const auto elsewhere =
       board.sensor_on.empty() ? std::nullopt : installer.body_of(board.sensor_on);
   const NodeId felt = elsewhere ? *elsewhere : installer.body();
   installer.add_behaviour(
-      std::make_unique<TemperatureTrip>(board, gates, DischargeHeat, Direction::Discharge, felt));
+      std::make_unique<TemperatureTrip>(board, gates, discharge_heat, Direction::Discharge, felt));
   installer.add_behaviour(
-      std::make_unique<TemperatureTrip>(board, gates, ChargeHeat, Direction::Charge, felt));
+      std::make_unique<TemperatureTrip>(board, gates, charge_heat, Direction::Charge, felt));
 }
 
 void add_bleeds(Installer& installer, const ProtectionBoard& board, const BoardGates& gates) {
