@@ -261,9 +261,9 @@ std::vector<Judgement> judge_runs(const Evidence& evidence) {
           "This build does not come to rest on the mains, so no outage could be run ({}): {}.",
           trial->words, outcome.why.empty() ? "no reason given" : outcome.why);
     } else if (outcome.ended == hybrid::Ended::Restless) {
-      judgement.sentence = fmt::format(
-          "{} switches on and off without end: the run goes no further than {} ({}).", outcome.why,
-          show_time(Second::of_si(outcome.time_s)), trial->words);
+      judgement.sentence =
+          fmt::format("{} switches on and off without end: the run goes no further than {} ({}).",
+                      outcome.why, show_time(Second::of_si(outcome.time_s)), trial->words);
     } else {
       judgement.sentence = fmt::format("The run could not be continued after {} ({}): {}.",
                                        show_time(Second::of_si(outcome.time_s)), trial->words,

@@ -47,6 +47,12 @@ Reply report(const Request& request, base::Progress& progress) {
     reply.status = Status::Refused;
     return reply;
   }
+  std::error_code unreadable;
+  if (prediction.is_partial && std::filesystem::exists(out / "report.html", unreadable)) {
+    reply.lines.push_back({Tone::Bad, "Nothing written: out/ keeps the report it has."});
+    reply.json = preamble("report", build.value());
+    return reply;
+  }
   write(out / "report.html", papers::report_html(build.value(), prediction, version()), reply);
   write(out / "run.csv", papers::run_csv(prediction.usual.record), reply);
   write(out / "run.json",
@@ -66,7 +72,9 @@ Verb report_verb() {
   return {"report", "predict, and write the report into out/",
           "Does what `predict` does and writes three files into the project's folder: "
           "out/report.html (verdict, plots, tables, every value used), out/run.csv (the run as a "
-          "table) and out/run.json (the same and all runs' answers, for programs).",
+          "table) and out/run.json (the same and all runs' answers, for programs). Stopped by "
+          "Ctrl-C, it "
+          "leaves a report that is there already as it is.",
           true, report};
 }
 
