@@ -38,22 +38,24 @@ TEST_CASE("given a charger that comes on and goes off for ever, then the run end
   CHECK(record.books.open_share < 1e-5);
 }
 
-TEST_CASE(
-    "given bursts on mains without end, when the pack cut-off is waited for, then not for sixty "
-    "days") {
-  test::RandomBuild random(1);
-  random.has_bursts = true;
-  random.has_self_discharge = false;
-  const build::Build build = random.build();
-  build::Timeline timeline{"calm", {}, 1};
-  timeline.stretches.push_back({});
-  timeline.stretches.back().until = build::Until::PackCutOff;
+TEST_CASE("given an empty pack and no mains, when full is waited for, then not for sixty days") {
+  const build::Build build = test::RandomBuild(1).build();
+  build::Timeline timeline{"dark", {}, 1};
+  build::Stretch dark;
+  dark.changes.push_back(
+      {.what = build::Change::What::Mains, .mains = build::Change::Mains::Absent});
+  dark.until = build::Until::PackCutOff;
+  timeline.stretches.push_back(dark);
+  dark.until = build::Until::PackFull;
+  timeline.stretches.push_back(dark);
   base::NoProgress nobody;
   const auto record = run::run(build, timeline, {}, brief(), nobody);
-  REQUIRE(record.stretches.size() == 1);
-  CHECK(!record.stretches.front().ended_as_asked);
-  CHECK(record.stretches.front().ends.si() > 6.0 * 3600.0);
-  CHECK(record.stretches.front().ends.si() < 3.0 * 86400.0);
+  REQUIRE(record.stretches.size() == 2);
+  CHECK(record.stretches.front().ended_as_asked);
+  CHECK(!record.stretches.back().ended_as_asked);
+  const auto waited = record.stretches.back().ends - record.stretches.back().begins;
+  CHECK(waited.si() > 6.0 * 3600.0);
+  CHECK(waited.si() < 50.0 * 86400.0);
   CHECK(record.outcome.ended == hybrid::Ended::AtTime);
 }
 
