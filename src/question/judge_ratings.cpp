@@ -85,8 +85,8 @@ Judgement judgement_of(const Worst& worst) {
       overload.source, show_time(overload.total),
       show_instant(overload.first, worst.trial->outages), worst.trial->words);
   judgement.remedy = remedy_of(overload, channel, told);
-  judgement.brief = fmt::format("{} gets {} {} than it is made for", overload.part,
-                                told.is_upper ? "more" : "less", told.subject);
+  judgement.brief = fmt::format("{} of {} {} what it is made for", told.subject, overload.part,
+                                told.is_upper ? "above" : "below");
   return judgement;
 }
 

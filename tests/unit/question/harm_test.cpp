@@ -92,7 +92,7 @@ TEST_CASE("given a device that gets too much, it is not simply carried") {
   run.overload(beyond("sea", "highest input voltage", 0, 18.0, 24.0));
   const Verdict verdict = verdict_of(run);
   CHECK(verdict.headline[0] ==
-        "Before anything else: sea gets more input voltage than it is made for.");
+        "Before anything else: input voltage of sea above what it is made for.");
   CHECK_FALSE(verdict.headline[1].starts_with("Carries"));
 }
 
