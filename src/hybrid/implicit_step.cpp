@@ -17,6 +17,9 @@ constexpr double algebraic_share = 1e-3;
 constexpr int most_new_matrices = 12;
 /// Less of a correction than this share of it is not worth trying.
 constexpr double least_share = 0.02;
+/// Where no share of a correction helps, the whole of it is taken for once: beyond the corner the
+/// way may be open.
+constexpr int most_leaps = 2;
 constexpr int mild_filters = 2;
 /// What a transient stepped over leaves behind dies away by itself: no later step builds on it, and
 /// so this share of it counts.
@@ -225,6 +228,7 @@ bool ImplicitStep::solve(std::span<double> y, double gamma_h, double allowed) {
   double share = 1.0;
   bool is_fresh = false;  // the matrix is that of the iterate it corrects
   int new_matrices = 0;
+  int leaps = 0;
   for (int iteration = 0; iteration < most_iterations && std::isfinite(size); ++iteration) {
     take_correction(y, share);
     const bool is_whole = share == 1.0;
@@ -239,12 +243,16 @@ bool ImplicitStep::solve(std::span<double> y, double gamma_h, double allowed) {
       is_fresh = false;
       continue;
     }
-    if (!(next < (1.0 - 0.25 * share) * size)) {
+    const double least_gain = is_fresh ? 0.25 * share : 0.0;
+    if (!(next < (1.0 - least_gain) * size)) {
       give_back_correction(y, share);
-      if (is_fresh && share < least_share) return false;
-      if (is_fresh) {
+      if (is_fresh && share > least_share) {
         share *= 0.5;
         continue;
+      }
+      if (is_fresh) {
+        if (++leaps > most_leaps) return false;
+        take_correction(y, 1.0);
       }
     }
     if (++new_matrices > most_new_matrices) return false;
