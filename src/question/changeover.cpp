@@ -41,6 +41,10 @@ std::string told_as(const std::string& timeline, quantity::Second at) {
   return fmt::format("as in {}, {} from its start", timeline, show_time(at));
 }
 
+std::string_view brief_of(Draws draws) {
+  return draws == Draws::Highest ? "highest draw" : "lowest draw";
+}
+
 /// The answer in the making.
 class Workshop {
  public:
@@ -68,7 +72,7 @@ class Workshop {
   void rehearse();
   void seek_capacitances();
   void seek_one(std::size_t change, std::size_t load, base::Progress& progress);
-  [[nodiscard]] ChangeView view_of(std::string words, const Record& record,
+  [[nodiscard]] ChangeView view_of(std::string words, std::string brief, const Record& record,
                                    const SourceChange& change) const;
   [[nodiscard]] std::vector<std::string> relays_in(const Changeover& change) const;
 
@@ -83,9 +87,10 @@ class Workshop {
   Changeovers answer_;
 };
 
-ChangeView Workshop::view_of(std::string words, const Record& record,
+ChangeView Workshop::view_of(std::string words, std::string brief, const Record& record,
                              const SourceChange& change) const {
-  return {std::move(words), trial_of(excerpt(record, change), answer_.circumstances),
+  return {std::move(words), std::move(brief),
+          trial_of(excerpt(record, change), answer_.circumstances),
           passages_of(record, answer_.loads, change)};
 }
 
@@ -109,10 +114,10 @@ void Workshop::run_timelines() {
 void Workshop::gather(std::size_t timeline) {
   const Record& record = records_[timeline];
   for (const SourceChange& change : source_changes_of(record, answer_.loads)) {
-    const auto known = std::ranges::find_if(answer_.changes, [&](const Changeover& one) {
-      return is_same_kind(one.change, change);
-    });
-    ChangeView view = view_of(told_as(record.timeline, change.at), record, change);
+    const auto known = std::ranges::find_if(
+        answer_.changes, [&](const Changeover& one) { return is_same_kind(one.change, change); });
+    ChangeView view =
+        view_of(told_as(record.timeline, change.at), "in " + record.timeline, record, change);
     if (known == answer_.changes.end()) {
       answer_.changes.push_back({change, record.timeline, 1, {}, {}});
       answer_.changes.back().views.push_back(std::move(view));
@@ -140,8 +145,8 @@ void Workshop::rehearse() {
     rehearsals_[c].reserve(2);  // experiments point into it
     for (const Draws draws : {Draws::Highest, Draws::Lowest}) {
       if (draws == Draws::Lowest && !bursts) continue;
-      const Rehearsal& made = rehearsals_[c].emplace_back(rehearsal_of(
-          build_, timelines_[origin_[c]], records_[origin_[c]], change, draws));
+      const Rehearsal& made = rehearsals_[c].emplace_back(
+          rehearsal_of(build_, timelines_[origin_[c]], records_[origin_[c]], change, draws));
       experiments.push_back({&made.build, made.timeline, answer_.circumstances, change.words});
       of.emplace_back(c, draws);
     }
@@ -151,7 +156,8 @@ void Workshop::rehearse() {
   for (std::size_t k = 0; k < records.size(); ++k) {
     const auto change = rehearsed(records[k], answer_.loads);
     if (!change) continue;
-    ChangeView view = view_of(std::string(in_words(of[k].second)), records[k], *change);
+    ChangeView view = view_of(std::string(in_words(of[k].second)),
+                              std::string(brief_of(of[k].second)), records[k], *change);
     tried_[of[k].first].push_back(view.passages);
     if (bursts) answer_.changes[of[k].first].views.push_back(std::move(view));
   }
@@ -174,8 +180,9 @@ void Workshop::seek_one(std::size_t c, std::size_t load, base::Progress& progres
   }
   if (passage == nullptr || !passage->wants_more()) {
     HoldUp none{.load = answer_.loads[load].load, .passage = change.worst(load), .present = {}};
-    none.remarks.push_back("No capacitance was sought: tried by itself from a settled start, the "
-                           "load rides through this change.");
+    none.remarks.push_back(
+        "No capacitance was sought: tried by itself from a settled start, the "
+        "load rides through this change.");
     change.hold_ups.push_back(std::move(none));
     return;
   }

@@ -12,7 +12,8 @@ namespace tideover::question {
 
 /// One change seen once: as it came in a timeline, or rehearsed at some draw of the loads.
 struct ChangeView {
-  std::string words;              ///< "as in storm, 30 min from the start", "every load at its ..."
+  std::string words;              ///< "as in storm, 30 min from its start", "every load at its ..."
+  std::string brief;              ///< for the end of a line: "in storm", "highest draw"
   Trial trial;                    ///< an excerpt (question/excerpt.hpp); time zero is the change
   std::vector<Passage> passages;  ///< one a load, in the order of the sheet
 };
@@ -21,9 +22,9 @@ struct ChangeView {
 struct Changeover {
   SourceChange change;  ///< of the worst that the timelines hold
   std::string timeline;
-  std::size_t times = 0;           ///< how often it comes in all timelines
-  std::vector<ChangeView> views;   ///< the timeline's own first
-  std::vector<HoldUp> hold_ups;    ///< of loads that do not ride through, or narrowly
+  std::size_t times = 0;          ///< how often it comes in all timelines
+  std::vector<ChangeView> views;  ///< the timeline's own first
+  std::vector<HoldUp> hold_ups;   ///< of loads that do not ride through, or narrowly
 
   /// The worst of all views for the load that is number `load`.
   [[nodiscard]] const Passage& worst(std::size_t load) const;

@@ -22,19 +22,17 @@ std::string what_to_fit(const HoldUp& answer) {
     return fmt::format("{} wants {} in place of what it has: fit {}.", answer.present, show(found),
                        printed);
   }
-  return fmt::format("{} more across {}{} would do: fit {}.", show(found), answer.load,
-                     answer.fitting == Fitting::BehindDiode
-                         ? ", and a Schottky diode before both,"
-                         : "",
-                     printed);
+  return fmt::format(
+      "{} more across {}{} would do: fit {}.", show(found), answer.load,
+      answer.fitting == Fitting::BehindDiode ? ", and a Schottky diode before both," : "", printed);
 }
 
 std::string formula_of(const HoldUp& answer) {
   const Passage& passage =
       answer.fitting == Fitting::BehindDiode ? answer.with_found : answer.passage;
-  const std::string rule = fmt::format(
-      "C = 2 P t / (U0^2 - U1^2) with {}, {}, {} and {}", show(passage.draw),
-      show_after(answer.bridged), show(passage.before), show(passage.accepts.low));
+  const std::string rule =
+      fmt::format("C = 2 P t / (U0^2 - U1^2) with {}, {}, {} and {}", show(passage.draw),
+                  show_after(answer.bridged), show(passage.before), show(passage.accepts.low));
   if (!answer.closed) return {};
   return fmt::format("The closed formula {} gives {} beside the {} it has itself.", rule,
                      answer.closed->si() > 0.0 ? show(*answer.closed) : "nothing more",

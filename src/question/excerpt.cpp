@@ -11,7 +11,8 @@ namespace {
 
 void take_samples(const Record& record, Second from, Second to, Second zero, Record& into) {
   const auto& all = record.instants;
-  const auto first = std::ranges::lower_bound(all, from) - all.begin();
+  auto first = std::ranges::lower_bound(all, from) - all.begin();
+  if (first > 0) --first;  // a line has its value at the very begin too
   const auto last = std::ranges::upper_bound(all, to) - all.begin();
   for (auto k = first; k < last; ++k) {
     into.instants.push_back(all[static_cast<std::size_t>(k)] - zero);

@@ -76,8 +76,8 @@ std::vector<Search::Found> Search::attempt(const std::vector<double>& sizes_f) {
   std::vector<Experiment> experiments;
   for (const double size_f : sizes_f) {
     for (const Rehearsal& one : task_.rehearsals) {
-      builds.push_back(with_capacitor(one.build, task_.passage.accepts.load,
-                                      Farad::of_si(size_f), fitting_));
+      builds.push_back(
+          with_capacitor(one.build, task_.passage.accepts.load, Farad::of_si(size_f), fitting_));
       experiments.push_back({&builds.back(), one.timeline, task_.circumstances,
                              "a capacitor at " + task_.passage.accepts.load});
     }
@@ -122,7 +122,8 @@ std::optional<Search::Found> Search::find(double least_f) {
   return std::nullopt;
 }
 
-/// The time that the capacitor is to bridge; of the time that the load rides, what is reckoned with.
+/// The time that the capacitor is to bridge; of the time that the load rides, what is reckoned
+/// with.
 Second bridged_of(const Passage& passage, bool with_reserve) {
   const double share = with_reserve ? spent_share : 1.0;
   return std::max(Second{}, passage.without_source - share * passage.accepts.rides);
@@ -142,9 +143,8 @@ void choose(HoldUp& answer) {
   if (!answer.found) return;
   answer.buy = part::preferred_at_least(*answer.found / least_of_printed, part::Series::E6);
   constexpr double highest_rated_v = 80.0;
-  answer.rated = part::rated_voltage_above(
-      Volt::of_si(std::min(highest_rated_v, std::max(answer.passage.highest.si(),
-                                                     answer.with_found.highest.si()))));
+  answer.rated = part::rated_voltage_above(Volt::of_si(std::min(
+      highest_rated_v, std::max(answer.passage.highest.si(), answer.with_found.highest.si()))));
 }
 
 }  // namespace
@@ -158,7 +158,7 @@ const Passage& worse(const Passage& a, const Passage& b) {
   };
   if (rank(a) != rank(b)) return rank(a) > rank(b) ? a : b;
   if (a.out_of_range() != b.out_of_range()) return a.out_of_range() > b.out_of_range() ? a : b;
-  return b.lowest < a.lowest ? b : a;
+  return b.dip() > a.dip() ? b : a;
 }
 
 std::optional<Farad> closed_hold_up(const Passage& passage, Second bridged) {

@@ -31,8 +31,8 @@ struct HoldUp {
   /// C = 2 P t / (U0^2 - U1^2), for the time the load is without a source and does not ride of
   /// itself, less its own input capacitance; nothing where the formula cannot say.
   std::optional<quantity::Farad> closed = {};
-  quantity::Farad own = {};            ///< the load's input capacitance
-  quantity::Second bridged = {};       ///< t of the formula
+  quantity::Farad own = {};                 ///< the load's input capacitance
+  quantity::Second bridged = {};            ///< t of the formula
   std::optional<quantity::Farad> buy = {};  ///< of E6, with a fifth less than printed still enough
   quantity::Volt rated = {};
   std::vector<std::string> remarks = {};  ///< why the two differ; what else would do
@@ -42,7 +42,7 @@ struct HoldUp {
 struct HoldUpTask {
   const std::vector<Rehearsal>& rehearsals;
   const std::vector<AcceptedRange>& loads;
-  const Passage& passage;     ///< the worst of the load
+  const Passage& passage;           ///< the worst of the load
   std::vector<std::string> relays;  ///< that act in the course of the change
   run::Circumstances circumstances;
 };
@@ -57,7 +57,7 @@ struct HoldUpTask {
 [[nodiscard]] std::optional<quantity::Farad> closed_hold_up(const Passage& passage,
                                                             quantity::Second bridged);
 
-/// The one that is hardest on the load: it fails, or is longest out of its range.
+/// The one that is harder on the load: it fails, is longer out of its range, or dips deeper.
 [[nodiscard]] const Passage& worse(const Passage& a, const Passage& b);
 
 }  // namespace tideover::question

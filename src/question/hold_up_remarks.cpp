@@ -37,8 +37,9 @@ std::string time_told(const HoldUp& answer) {
 
 void compare(const HoldUp& answer, std::vector<std::string>& remarks) {
   if (!answer.closed) {
-    remarks.push_back("The closed formula cannot say: the voltage before the change, less the step "
-                      "across the capacitor's own resistance, is not above the lowest accepted.");
+    remarks.push_back(
+        "The closed formula cannot say: the voltage before the change, less the step "
+        "across the capacitor's own resistance, is not above the lowest accepted.");
     return;
   }
   const double solver_f = answer.found->si() + answer.own.si();
@@ -57,8 +58,9 @@ void compare(const HoldUp& answer, std::vector<std::string>& remarks) {
               "resistance comes first, contacts bounce, and what else hangs on the rail draws on "
               "it too.");
   } else if (solver_f < formula_f * (1.0 - agrees_within)) {
-    remarks.push_back("The solver needs less than the formula: the source is not gone at once; what "
-                      "is stored in it and on the rail feeds the load until the contacts move.");
+    remarks.push_back(
+        "The solver needs less than the formula: the source is not gone at once; what "
+        "is stored in it and on the rail feeds the load until the contacts move.");
   } else {
     remarks.push_back("Solver and closed formula agree: the load lives on the capacitor alone.");
   }
@@ -69,9 +71,10 @@ std::string rail_words(const std::vector<std::string>& relays) {
     return "What it stores goes into the rest of the rail, or the source that comes next cannot "
            "lift it.";
   }
-  return fmt::format("It feeds the rail on which the coil of {} hangs as well: the slower the rail "
-                     "sags, the later the contacts move.",
-                     relays_in_words(relays));
+  return fmt::format(
+      "It feeds the rail on which the coil of {} hangs as well: the slower the rail "
+      "sags, the later the contacts move.",
+      relays_in_words(relays));
 }
 
 std::string what_else(const std::vector<std::string>& relays) {
@@ -96,13 +99,15 @@ void explain_none(const HoldUp& answer, const std::vector<std::string>& relays,
     return;
   }
   if (!passage.is_fed_again) {
-    remarks.push_back("No capacitor makes up for a source: nothing feeds it when the change is "
-                      "over.");
+    remarks.push_back(
+        "No capacitor makes up for a source: nothing feeds it when the change is "
+        "over.");
     return;
   }
-  remarks.push_back(fmt::format("No capacitor up to {} across it would do, with a diode before it "
-                                "or without.",
-                                show(quantity::Farad::of_si(most_tried_f))));
+  remarks.push_back(
+      fmt::format("No capacitor up to {} across it would do, with a diode before it "
+                  "or without.",
+                  show(quantity::Farad::of_si(most_tried_f))));
   remarks.push_back(rail_words(relays));
   remarks.push_back(what_else(relays));
 }
@@ -118,7 +123,8 @@ std::vector<std::string> hold_up_remarks(const HoldUp& answer,
   }
   if (answer.fitting == Fitting::BehindDiode) {
     remarks.push_back(fmt::format(
-        "Without the diode no capacitor up to {} would do. {} Behind a diode it feeds the load only, "
+        "Without the diode no capacitor up to {} would do. {} Behind a diode it feeds the load "
+        "only, "
         "and the rail is rid of the load's capacitors: without a source for {}, not {}.",
         show(quantity::Farad::of_si(most_tried_f)), rail_words(relays),
         show_time(answer.with_found.without_source), show_time(answer.passage.without_source)));

@@ -1,4 +1,5 @@
-/// Sentences about a capacitance that was sought: why solver and formula differ, what else would do.
+/// Sentences about a capacitance that was sought: why solver and formula differ, what else would
+/// do.
 #pragma once
 
 #include <string>

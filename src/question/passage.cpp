@@ -110,6 +110,11 @@ Outcome outcome_of(const Passage& found, const SourceChange& change) {
 
 }  // namespace
 
+double Passage::dip() const {
+  const double room = before.si() - accepts.low.si();
+  return room > 0.0 ? (before.si() - lowest.si()) / room : 1.0;
+}
+
 bool Passage::is_tight() const {
   return outcome == Outcome::Rides && out_of_range() > spent_share * accepts.rides;
 }

@@ -33,9 +33,11 @@ struct Passage {
   bool is_fed_again = false;  ///< in range when the change is over
 
   [[nodiscard]] quantity::Second out_of_range() const { return below + above; }
+  /// How much of the room down to its lowest accepted voltage it falls by: 0 to 1 within its range.
+  [[nodiscard]] double dip() const;
   /// It rides, but has used up more than `spent_share` of the time for which it does.
   [[nodiscard]] bool is_tight() const;
-  /// For more than the tolerance of the stored energy: Fails, or tight.
+  /// It fails or is tight.
   [[nodiscard]] bool wants_more() const { return outcome == Outcome::Fails || is_tight(); }
 };
 

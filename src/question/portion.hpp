@@ -5,7 +5,8 @@
 
 namespace tideover::question {
 
-/// What is reported from 0 to 1 here is reported from `from` to `to` there. `whole` must outlive it.
+/// What is reported from 0 to 1 here is reported from `from` to `to` there. `whole` must outlive
+/// it.
 class Portion final : public base::Progress {
  public:
   Portion(base::Progress& whole, double from, double to) : whole_(whole), from_(from), to_(to) {}

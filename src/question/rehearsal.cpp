@@ -115,8 +115,8 @@ void charge_packs(Build& build, const run::Record& record, Second at) {
     if (dynamic_cast<const part::Pack*>(part.get()) == nullptr || channel < 0) continue;
     const auto& samples = record.samples_si[static_cast<std::size_t>(channel)];
     if (std::abs(samples[k] - samples.front()) < same_charge) continue;
-    build.start.charge[part->name] = quantity::Value<quantity::Ratio>(
-        quantity::Ratio::of_si(std::clamp(samples[k], 0.0, 1.0)));
+    build.start.charge[part->name] =
+        quantity::Value<quantity::Ratio>(quantity::Ratio::of_si(std::clamp(samples[k], 0.0, 1.0)));
   }
 }
 
@@ -154,8 +154,8 @@ Rehearsal rehearsal_of(const Build& build, const Timeline& timeline, const run::
     if (span.begins > change.until) break;
     const bool goes_on = span.ends <= change.until;
     const double longest_s = (change.until - span.begins).si() + watched_s;
-    made.timeline.stretches.push_back(for_time(stretch_number(timeline, k).changes,
-                                               goes_on ? (span.ends - span.begins).si() : longest_s));
+    made.timeline.stretches.push_back(for_time(
+        stretch_number(timeline, k).changes, goes_on ? (span.ends - span.begins).si() : longest_s));
   }
   return made;
 }

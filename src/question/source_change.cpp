@@ -32,7 +32,8 @@ bool is_load(const Record& record, const std::string& part) {
 std::string joined(const std::vector<Event>& events) {
   std::vector<std::pair<std::string, std::string>> told;  // what happens, to whom
   for (const Event& event : events) {
-    const auto same = std::ranges::find(told, event.words, &std::pair<std::string, std::string>::first);
+    const auto same =
+        std::ranges::find(told, event.words, &std::pair<std::string, std::string>::first);
     if (same == told.end()) {
       told.emplace_back(event.words, event.part);
     } else {

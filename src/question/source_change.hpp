@@ -22,11 +22,11 @@ struct SourceChange {
     Release,  ///< of a pack, by its board
   };
   What what{};
-  quantity::Second at;     ///< instant of the record
-  quantity::Second until;  ///< when it is over, see below; before the next change
-  std::string words;       ///< "the mains goes", "mains24 is unplugged"
-  std::string before = {};      ///< the stretch before it in words; a run starts with the mains
-  bool is_over = true;          ///< false: something still happens at `until`
+  quantity::Second at;      ///< instant of the record
+  quantity::Second until;   ///< when it is over, see below; before the next change
+  std::string words;        ///< "the mains goes", "mains24 is unplugged"
+  std::string before = {};  ///< the stretch before it in words; a run starts with the mains
+  bool is_over = true;      ///< false: something still happens at `until`
   /// Which of `Record::stretches` it begins with; nothing for what a board does.
   std::optional<std::size_t> stretch = {};
 };

@@ -52,8 +52,8 @@ Json view_json(const ChangeView& view) {
   for (const Passage& passage : view.passages) loads.push_back(passage_json(passage));
   Json::List chain;
   for (const run::Event& event : view.trial.record.events) {
-    chain.push_back(Json::Object{
-        {"after_s", event.at.si()}, {"part", event.part}, {"words", event.words}});
+    chain.push_back(
+        Json::Object{{"after_s", event.at.si()}, {"part", event.part}, {"words", event.words}});
   }
   return Json::Object{
       {"words", view.words}, {"loads", std::move(loads)}, {"events", std::move(chain)}};

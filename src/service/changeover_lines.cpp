@@ -10,11 +10,11 @@
 
 namespace tideover::service {
 
+using quantity::show;
 using question::Changeover;
 using question::Changeovers;
 using question::ChangeView;
 using question::Passage;
-using quantity::show;
 using Outcome = Passage::Outcome;
 
 namespace {
@@ -28,13 +28,14 @@ Tone tone_of(const Passage& passage) {
 
 void add_load(const Changeover& change, std::size_t load, std::vector<Line>& lines) {
   const question::AcceptedRange& accepts = change.views.front().passages[load].accepts;
-  lines.push_back({Tone::Plain, fmt::format("  {} (accepts {} to {}, rides {})", accepts.load,
-                                            show(accepts.low), show(accepts.high),
-                                            question::show_time(accepts.rides))});
+  lines.push_back({Tone::Plain,
+                   fmt::format("  {} (accepts {} to {}, rides {})", accepts.load, show(accepts.low),
+                               show(accepts.high), question::show_time(accepts.rides))});
   for (const ChangeView& view : change.views) {
     const Passage& passage = view.passages[load];
     lines.push_back(
-        {tone_of(passage), fmt::format("    {}: {}", view.words, question::voltage_words(passage) + verdict_of(passage))});
+        {tone_of(passage), fmt::format("    {}: {}", view.words,
+                                       question::voltage_words(passage) + verdict_of(passage))});
   }
 }
 
@@ -46,8 +47,8 @@ void add_chain(const ChangeView& view, std::vector<Line>& lines) {
                                               events[k].part, events[k].words)});
   }
   if (events.size() > most) {
-    lines.push_back({Tone::Quiet, fmt::format("  and {} more", question::counted(
-                                                                   events.size() - most, "event"))});
+    lines.push_back({Tone::Quiet, fmt::format("  and {} more",
+                                              question::counted(events.size() - most, "event"))});
   }
 }
 
@@ -75,6 +76,14 @@ void add_change(const Changeover& change, std::vector<Line>& lines) {
 Status status_of(const Changeovers& changes) {
   if (changes.is_partial) return Status::Stopped;
   return changes.rides_through() ? Status::Met : Status::NotMet;
+}
+
+std::vector<Line> changeover_headline(const Changeovers& changes) {
+  std::vector<Line> lines{{}, {Tone::Strong, "When the source changes"}};
+  for (const std::string& sentence : headline_of(changes)) {
+    lines.push_back({Tone::Plain, "  " + sentence});
+  }
+  return lines;
 }
 
 std::vector<Line> changeover_lines(const build::Build& build, const Changeovers& changes) {

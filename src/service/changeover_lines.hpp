@@ -9,6 +9,8 @@
 namespace tideover::service {
 
 [[nodiscard]] Status status_of(const question::Changeovers& changes);
+/// What it comes to, under a heading of its own: for answers to more than this question.
+[[nodiscard]] std::vector<Line> changeover_headline(const question::Changeovers& changes);
 [[nodiscard]] std::vector<Line> changeover_lines(const build::Build& build,
                                                  const question::Changeovers& changes);
 
