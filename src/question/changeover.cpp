@@ -113,7 +113,7 @@ void Workshop::run_timelines() {
 
 void Workshop::gather(std::size_t timeline) {
   const Record& record = records_[timeline];
-  for (const SourceChange& change : source_changes_of(record, answer_.loads)) {
+  for (const SourceChange& change : source_changes_of(record, build_)) {
     const auto known = std::ranges::find_if(
         answer_.changes, [&](const Changeover& one) { return is_same_kind(one.change, change); });
     ChangeView view =
@@ -154,7 +154,7 @@ void Workshop::rehearse() {
   Portion part(progress_, timelines_done, rehearsals_done);
   const std::vector<Record> records = carry_out(experiments, settings_, part);
   for (std::size_t k = 0; k < records.size(); ++k) {
-    const auto change = rehearsed(records[k], answer_.loads);
+    const auto change = rehearsed(records[k], build_);
     if (!change) continue;
     ChangeView view = view_of(std::string(in_words(of[k].second)),
                               std::string(brief_of(of[k].second)), records[k], *change);
@@ -186,8 +186,7 @@ void Workshop::seek_one(std::size_t c, std::size_t load, base::Progress& progres
     change.hold_ups.push_back(std::move(none));
     return;
   }
-  const HoldUpTask task{rehearsals_[c], answer_.loads, *passage, relays_in(change),
-                        answer_.circumstances};
+  const HoldUpTask task{rehearsals_[c], *passage, relays_in(change), answer_.circumstances};
   if (auto found = find_hold_up(task, settings_, progress)) {
     change.hold_ups.push_back(std::move(*found));
   }

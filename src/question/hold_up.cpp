@@ -40,7 +40,8 @@ class Search {
  private:
   std::vector<Found> attempt(const std::vector<double>& sizes_f);
   [[nodiscard]] bool does(const Passage& passage) const;
-  [[nodiscard]] std::optional<Passage> worst_in(const run::Record& record) const;
+  [[nodiscard]] std::optional<Passage> passage_in(const run::Record& record,
+                                                  const build::Build& build) const;
 
   const HoldUpTask& task_;
   Fitting fitting_;
@@ -63,8 +64,9 @@ bool Search::does(const Passage& passage) const {
   return rides && (task_.passage.outcome == Outcome::Fails || !passage.is_tight());
 }
 
-std::optional<Passage> Search::worst_in(const run::Record& record) const {
-  const auto change = rehearsed(record, task_.loads);
+std::optional<Passage> Search::passage_in(const run::Record& record,
+                                          const build::Build& build) const {
+  const auto change = rehearsed(record, build);
   if (!change || !change->is_over || record.is_partial) return std::nullopt;
   return passage_of(record, task_.passage.accepts, *change);
 }
@@ -88,7 +90,8 @@ std::vector<Search::Found> Search::attempt(const std::vector<double>& sizes_f) {
     std::optional<Passage> worst;
     bool is_whole = true;
     for (std::size_t r = 0; r < task_.rehearsals.size(); ++r) {
-      const auto passage = worst_in(records[k * task_.rehearsals.size() + r]);
+      const std::size_t run = k * task_.rehearsals.size() + r;
+      const auto passage = passage_in(records[run], builds[run]);
       is_whole = is_whole && passage;
       if (passage) worst = worst ? worse(*worst, *passage) : *passage;
     }

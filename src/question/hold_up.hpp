@@ -41,7 +41,6 @@ struct HoldUp {
 /// What the search is given.
 struct HoldUpTask {
   const std::vector<Rehearsal>& rehearsals;
-  const std::vector<AcceptedRange>& loads;
   const Passage& passage;           ///< the worst of the load
   std::vector<std::string> relays;  ///< that act in the course of the change
   run::Circumstances circumstances;

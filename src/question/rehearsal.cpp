@@ -160,10 +160,9 @@ Rehearsal rehearsal_of(const Build& build, const Timeline& timeline, const run::
   return made;
 }
 
-std::optional<SourceChange> rehearsed(const run::Record& record,
-                                      const std::vector<AcceptedRange>& loads) {
+std::optional<SourceChange> rehearsed(const run::Record& record, const Build& build) {
   if (record.stretches.size() < 2 || record.instants.empty()) return std::nullopt;
-  const std::vector<SourceChange> all = source_changes_of(record, loads);
+  const std::vector<SourceChange> all = source_changes_of(record, build);
   for (const SourceChange& one : all) {
     if (one.stretch == 1U) return one;
   }

@@ -29,6 +29,6 @@ struct Rehearsal {
 
 /// The change in the record of its rehearsal: the last one. Nothing where the run never got there.
 [[nodiscard]] std::optional<SourceChange> rehearsed(const run::Record& record,
-                                                    const std::vector<AcceptedRange>& loads);
+                                                    const build::Build& build);
 
 }  // namespace tideover::question

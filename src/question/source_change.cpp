@@ -4,7 +4,10 @@
 #include <cmath>
 #include <set>
 
+#include "part/adapter/adapter.hpp"
+#include "part/connector/connector.hpp"
 #include "part/load/load.hpp"
+#include "part/switch/switch.hpp"
 #include "question/outage.hpp"
 #include "question/phrases.hpp"
 
@@ -22,11 +25,6 @@ constexpr double same_instant_s = 1e-6;
 
 bool is_at(const Event& event, Second at) {
   return std::abs((event.at - at).si()) <= same_instant_s;
-}
-
-bool is_load(const Record& record, const std::string& part) {
-  return std::ranges::any_of(record.services,
-                             [&](const run::Service& service) { return service.load == part; });
 }
 
 std::string joined(const std::vector<Event>& events) {
@@ -60,29 +58,33 @@ std::string words_of(const std::vector<Event>& events, const run::StretchSpan& s
   return joined(events);
 }
 
-/// What a stretch changes makes itself heard at its very beginning.
-std::vector<Event> heard_at(const Record& record, Second at) {
+template <class Kind>
+bool is_a(const build::Build& build, const std::string& part) {
+  return dynamic_cast<const Kind*>(build.find(part)) != nullptr;
+}
+
+/// What a stretch changes makes itself heard at its very beginning: the first thing that adapters,
+/// plugs and switches do there.
+std::vector<Event> heard_at(const Record& record, const build::Build& build, Second at) {
   std::vector<Event> heard;
   for (const Event& event : record.events) {
-    if (!is_at(event, at) || is_load(record, event.part)) continue;
-    const bool is_thrown =
-        event.words == "is switched off" || event.words.starts_with("goes to position");
-    const bool is_plugged = event.words == "is unplugged" || event.words == "is plugged in";
-    if (is_of_the_mains(event) || is_thrown || is_plugged) heard.push_back(event);
+    const bool is_meant = is_a<part::Adapter>(build, event.part) ||
+                          is_a<part::Connector>(build, event.part) ||
+                          is_a<part::Switch>(build, event.part);
+    if (!is_at(event, at) || !is_meant) continue;
+    if (std::ranges::find(heard, event.part, &Event::part) == heard.end()) heard.push_back(event);
   }
   return heard;
 }
 
-std::vector<SourceChange> planned(const Record& record) {
+std::vector<SourceChange> planned(const Record& record, const build::Build& build) {
   std::vector<SourceChange> found;
   for (std::size_t k = 0; k < record.stretches.size(); ++k) {
     const run::StretchSpan& span = record.stretches[k];
-    const std::vector<Event> heard = heard_at(record, span.begins);
+    const std::vector<Event> heard = heard_at(record, build, span.begins);
     if (heard.empty()) continue;
-    const bool is_switch = std::ranges::all_of(heard, [](const Event& event) {
-      return !is_of_the_mains(event) && event.words != "is unplugged" &&
-             event.words != "is plugged in";
-    });
+    const bool is_switch = std::ranges::all_of(
+        heard, [&](const Event& event) { return is_a<part::Switch>(build, event.part); });
     found.push_back({.what = is_switch ? SourceChange::What::Switch : SourceChange::What::Mains,
                      .at = span.begins,
                      .until = span.begins,
@@ -206,12 +208,11 @@ std::vector<AcceptedRange> accepted_ranges(const build::Build& build) {
   return all;
 }
 
-std::vector<SourceChange> source_changes_of(const Record& record,
-                                            const std::vector<AcceptedRange>& loads) {
-  std::vector<SourceChange> all = planned(record);
+std::vector<SourceChange> source_changes_of(const Record& record, const build::Build& build) {
+  std::vector<SourceChange> all = planned(record, build);
   for (SourceChange& one : of_boards(record)) all.push_back(std::move(one));
   std::ranges::stable_sort(all, {}, [](const SourceChange& one) { return one.at.si(); });
-  Watch watch(record, loads);
+  Watch watch(record, accepted_ranges(build));
   std::vector<SourceChange> merged;
   for (SourceChange& one : all) {
     const bool is_under_way = !merged.empty() && one.at <= merged.back().until &&

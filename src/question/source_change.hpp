@@ -51,8 +51,8 @@ struct AcceptedRange {
 /// Of every load, in the order of the sheet.
 [[nodiscard]] std::vector<AcceptedRange> accepted_ranges(const build::Build& build);
 
-/// In the order of the record, which has samples.
+/// In the order of the record, which has samples and is of `build`.
 [[nodiscard]] std::vector<SourceChange> source_changes_of(const run::Record& record,
-                                                          const std::vector<AcceptedRange>& loads);
+                                                          const build::Build& build);
 
 }  // namespace tideover::question

@@ -47,7 +47,7 @@ lasts = "1 s"
   base::NoProgress nobody;
   const run::Record record = run::run(read.value(), read.value().timelines.front(), {}, {}, nobody);
   const auto loads = question::accepted_ranges(read.value());
-  const auto changes = question::source_changes_of(record, loads);
+  const auto changes = question::source_changes_of(record, read.value());
   REQUIRE(changes.size() == 1);
   return question::passage_of(record, loads.front(), changes.front());
 }

@@ -34,7 +34,7 @@ void cut(HutRun& run) {
 }  // namespace
 
 TEST_CASE("given an outage, then the mains goes and comes back, and each is told by its name") {
-  const auto changes = source_changes_of(outage().record(), accepted_ranges(hut()));
+  const auto changes = source_changes_of(outage().record(), hut());
   REQUIRE(changes.size() == 2);
   CHECK(changes[0].words == "the mains goes");
   CHECK(changes[0].before == "mains present");
@@ -46,7 +46,7 @@ TEST_CASE("given an outage, then the mains goes and comes back, and each is told
 
 TEST_CASE("a change is over a second after the last thing happened; an adapter is waited for") {
   const HutRun run = outage();
-  const auto changes = source_changes_of(run.record(), accepted_ranges(hut()));
+  const auto changes = source_changes_of(run.record(), hut());
   REQUIRE(changes.size() == 2);
   CHECK(changes[0].until.si() == doctest::Approx(run.loss_s() + 0.09 + quiet_s));
   CHECK(changes[1].until.si() == doctest::Approx(run.return_s() + 3.2 + quiet_s));
@@ -57,7 +57,7 @@ TEST_CASE("given a pack that is cut off and let go again, then both are changes 
   HutRun run = outage();
   cut(run);
   run.event(run.return_s() + 20.0, "board", "lets the pack discharge again", Effect::Resumes);
-  const auto changes = source_changes_of(run.record(), accepted_ranges(hut()));
+  const auto changes = source_changes_of(run.record(), hut());
   REQUIRE(changes.size() == 4);
   CHECK(changes[1].what == What::CutOff);
   CHECK(changes[1].words == "board cuts the discharge path: group 3 is empty");
@@ -69,7 +69,7 @@ TEST_CASE("a board that lets go while adapters still start belongs to the return
   HutRun run = outage();
   cut(run);
   run.event(run.return_s() + 3.3, "board", "lets the pack discharge again", Effect::Resumes);
-  const auto changes = source_changes_of(run.record(), accepted_ranges(hut()));
+  const auto changes = source_changes_of(run.record(), hut());
   REQUIRE(changes.size() == 3);
   CHECK(changes[2].until.si() == doctest::Approx(run.return_s() + 3.3 + quiet_s));
 }
@@ -77,7 +77,7 @@ TEST_CASE("a board that lets go while adapters still start belongs to the return
 TEST_CASE("an excerpt counts from its change") {
   const HutRun run = outage();
   const run::Record record = run.record();
-  const auto changes = source_changes_of(record, accepted_ranges(hut()));
+  const auto changes = source_changes_of(record, hut());
   const run::Record cut = excerpt(record, changes.front());
   REQUIRE(cut.events.size() == 2);
   CHECK(cut.events[0].at.si() == 0.0);
