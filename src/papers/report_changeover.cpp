@@ -81,12 +81,8 @@ void write_one(const ReportMatter& matter, const Changeover& change, Page& page)
     page.figure(story->figure, story->caption);
   }
   for (const question::HoldUp& answer : change.hold_ups) {
-    std::string text = fmt::format("A capacitor for {}:", answer.load);
-    for (const std::string& sentence : sentences_of(answer)) {
-      text += ' ';
-      text += sentence;
-    }
-    page.paragraph(text);
+    page.paragraph(fmt::format("The capacitance that would do for {}:", answer.load));
+    page.list(sentences_of(answer));
   }
 }
 
@@ -101,7 +97,7 @@ void write_changeover(const ReportMatter& matter, Page& page) {
     page.paragraph(fmt::format(
         "Every change of source that the timelines hold, cells as they are, {}. The mains goes "
         "when it likes: planned changes are tried with every device at its highest and at its "
-        "lowest draw too.",
+        "lowest draw too, where these differ.",
         show(changes.circumstances.ambient)));
     page.table(table_of(changes));
   }

@@ -109,7 +109,13 @@ std::string out_of_range_words(const Passage& passage) {
 
 std::vector<std::string> sentences_of(const HoldUp& answer) {
   std::vector<std::string> sentences;
-  if (answer.found) sentences.push_back(what_to_fit(answer));
+  if (answer.found) {
+    sentences.push_back(what_to_fit(answer));
+    sentences.emplace_back(
+        "Mind its polarity, discharge it before you touch it, and see that fuses and contacts "
+        "stand "
+        "its inrush.");
+  }
   const std::string formula = answer.found ? formula_of(answer) : "";
   if (!formula.empty()) sentences.push_back(formula);
   sentences.insert(sentences.end(), answer.remarks.begin(), answer.remarks.end());
