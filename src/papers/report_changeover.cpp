@@ -30,7 +30,7 @@ std::string seen_in(const Changeover& change, std::size_t load) {
 }
 
 std::string lowest_of(const Passage& passage) {
-  if (passage.lowest >= passage.before) return "never lower";
+  if (!passage.falls()) return "never lower";
   return fmt::format("{} after {}", show(passage.lowest),
                      question::show_after(passage.lowest_after));
 }

@@ -41,6 +41,22 @@ std::string told_as(const std::string& timeline, quantity::Second at) {
   return fmt::format("as in {}, {} from its start", timeline, show_time(at));
 }
 
+/// Why a run did not come to its end.
+std::string trouble_of(const Record& record) {
+  const hybrid::Outcome& outcome = record.outcome;
+  const std::string why = outcome.why.empty() ? "no reason given" : outcome.why;
+  if (outcome.time_s < 0.0) {
+    return fmt::format("This build does not come to rest on the mains ({}): {}.", record.timeline,
+                       why);
+  }
+  const std::string at = show_time(quantity::Second::of_si(outcome.time_s));
+  if (outcome.ended == hybrid::Ended::Restless) {
+    return fmt::format("{} switches on and off without end: {} could be followed for {} only.", why,
+                       record.timeline, at);
+  }
+  return fmt::format("{} could not be continued after {}: {}.", record.timeline, at, why);
+}
+
 std::string_view brief_of(Draws draws) {
   return draws == Draws::Highest ? "highest draw" : "lowest draw";
 }
@@ -103,11 +119,8 @@ void Workshop::run_timelines() {
   records_ = carry_out(experiments, settings_, part);
   for (std::size_t t = 0; t < records_.size(); ++t) {
     gather(t);
-    const hybrid::Outcome& outcome = records_[t].outcome;
-    if (records_[t].is_partial || outcome.ended == hybrid::Ended::AtTime) continue;
-    answer_.troubles.push_back(
-        fmt::format("Timeline {} could be followed for {} only: {}.", timelines_[t].name,
-                    show_time(quantity::Second::of_si(outcome.time_s)), outcome.why));
+    if (records_[t].is_partial || records_[t].outcome.ended == hybrid::Ended::AtTime) continue;
+    answer_.troubles.push_back(trouble_of(records_[t]));
   }
 }
 

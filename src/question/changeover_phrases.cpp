@@ -78,7 +78,7 @@ std::string voltage_words(const Passage& passage) {
   if (passage.outcome == Outcome::NotServed || passage.outcome == Outcome::Dark) return {};
   const std::string before =
       fmt::format("{} before, drawing {}", show(passage.before), show(passage.draw));
-  std::string text = passage.lowest < passage.before
+  std::string text = passage.falls()
                          ? fmt::format("{}; lowest {} after {}", before, show(passage.lowest),
                                        show_after(passage.lowest_after))
                          : before + "; never lower";

@@ -181,7 +181,9 @@ std::optional<HoldUp> find_hold_up(const HoldUpTask& task, const run::Settings& 
   const build::Build& build = task.rehearsals.front().build;
   const std::string& name = task.passage.accepts.load;
   HoldUp answer{.load = name, .passage = task.passage, .present = capacitor_at(build, name)};
-  answer.own = dynamic_cast<const part::Load&>(*build.find(name)).input_capacitance.nominal();
+  const auto& load = dynamic_cast<const part::Load&>(*build.find(name));
+  answer.own = load.input_capacitance.nominal();
+  answer.is_constant_power = !load.draws_current.given && !load.draws_resistance.given;
   const bool can_help = task.passage.is_fed_again && task.passage.below.si() > 0.0;
   for (const Fitting fitting : {Fitting::AtLoad, Fitting::BehindDiode}) {
     if (!can_help || answer.found) break;

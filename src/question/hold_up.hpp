@@ -31,6 +31,7 @@ struct HoldUp {
   /// C = 2 P t / (U0^2 - U1^2), for the time the load is without a source and does not ride of
   /// itself, less its own input capacitance; nothing where the formula cannot say.
   std::optional<quantity::Farad> closed = {};
+  bool is_constant_power = true;            ///< of the load's draw, as the formula supposes
   quantity::Farad own = {};                 ///< the load's input capacitance
   quantity::Second bridged = {};            ///< t of the formula
   std::optional<quantity::Farad> buy = {};  ///< of E6, with a fifth less than printed still enough

@@ -16,6 +16,8 @@ using quantity::show;
 /// capacitor's resistance warms, the bounce of contacts and the law of the load near its end.
 constexpr double agrees_within = 0.1;
 constexpr double longer_by = 1.05;
+/// A capacitor of more than this at 12 V or 24 V is as large as the device. Assumed.
+constexpr quantity::Farad unwieldy = quantity::Farad::of_si(10e-3);
 
 std::string relays_in_words(const std::vector<std::string>& relays) {
   return base::quoted_list(relays, "and");
@@ -36,6 +38,12 @@ std::string time_told(const HoldUp& answer) {
 }
 
 void compare(const HoldUp& answer, std::vector<std::string>& remarks) {
+  if (!answer.closed && answer.bridged.si() <= 0.0) {
+    remarks.emplace_back(
+        "By the closed formula none is needed: it lives on what is stored for no longer than it "
+        "rides.");
+    return;
+  }
   if (!answer.closed) {
     remarks.push_back(
         "The closed formula cannot say: the voltage before the change, less the step "
@@ -58,9 +66,12 @@ void compare(const HoldUp& answer, std::vector<std::string>& remarks) {
               "resistance comes first, contacts bounce, and what else hangs on the rail draws on "
               "it too.");
   } else if (solver_f < formula_f * (1.0 - agrees_within)) {
-    remarks.push_back(
-        "The solver needs less than the formula: the source is not gone at once; what "
-        "is stored in it and on the rail feeds the load until the contacts move.");
+    remarks.emplace_back(
+        answer.is_constant_power
+            ? "The solver needs less than the formula: the source is not gone at once; what is "
+              "stored in it and on the rail feeds the load until the contacts move."
+            : "The solver needs less than the formula, which supposes constant power: this load "
+              "draws less as its voltage falls.");
   } else {
     remarks.push_back("Solver and closed formula agree: the load lives on the capacitor alone.");
   }
@@ -78,14 +89,12 @@ std::string rail_words(const std::vector<std::string>& relays) {
 }
 
 std::string what_else(const std::vector<std::string>& relays) {
-  if (relays.empty()) {
-    return "What would do: a second path through a diode, which takes over without a gap.";
-  }
+  const std::string diode = "a second path through a diode, which takes over without a gap.";
+  if (relays.empty()) return diode;
   return fmt::format(
-      "What would do: let the coil of {} go while the rail is still higher (more diodes or a "
-      "resistor in its feed), a faster suppression across it, or a second path through a diode, "
-      "which takes over without a gap.",
-      relays_in_words(relays));
+      "let the coil of {} go while the rail is still higher (more diodes or a resistor in its "
+      "feed), a faster suppression across it, or {}",
+      relays_in_words(relays), diode);
 }
 
 void explain_none(const HoldUp& answer, const std::vector<std::string>& relays,
@@ -109,7 +118,7 @@ void explain_none(const HoldUp& answer, const std::vector<std::string>& relays,
                   "or without.",
                   show(quantity::Farad::of_si(most_tried_f))));
   remarks.push_back(rail_words(relays));
-  remarks.push_back(what_else(relays));
+  remarks.push_back("What else: " + what_else(relays));
 }
 
 }  // namespace
@@ -131,6 +140,9 @@ std::vector<std::string> hold_up_remarks(const HoldUp& answer,
   }
   remarks.push_back(time_told(answer));
   compare(answer, remarks);
+  if (*answer.found > unwieldy) {
+    remarks.push_back("That is more than one would fit. What else: " + what_else(relays));
+  }
   return remarks;
 }
 

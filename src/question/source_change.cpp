@@ -211,7 +211,10 @@ std::vector<AcceptedRange> accepted_ranges(const build::Build& build) {
 std::vector<SourceChange> source_changes_of(const Record& record, const build::Build& build) {
   std::vector<SourceChange> all = planned(record, build);
   for (SourceChange& one : of_boards(record)) all.push_back(std::move(one));
-  std::ranges::stable_sort(all, {}, [](const SourceChange& one) { return one.at.si(); });
+  // A mains that comes back as the pack is cut off does so behind it: adapters take their time.
+  std::ranges::stable_sort(all, {}, [](const SourceChange& one) {
+    return one.at.si() - (one.what == SourceChange::What::CutOff ? same_instant_s : 0.0);
+  });
   Watch watch(record, accepted_ranges(build));
   std::vector<SourceChange> merged;
   for (SourceChange& one : all) {
@@ -223,8 +226,11 @@ std::vector<SourceChange> source_changes_of(const Record& record, const build::B
       continue;
     }
     SourceChange& first = merged.back();
-    if (one.stretch && one.at > first.at) {
+    const double after_s = (one.at - first.at).si();
+    if (one.stretch && after_s > same_instant_s) {
       first.words += ", " + show_time(one.at - first.at) + " later " + one.words;
+    } else if (one.stretch) {
+      first.words += ", and at once " + one.words;
     }
     watch.follow(one.at, first);
   }

@@ -85,3 +85,16 @@ TEST_CASE("an excerpt counts from its change") {
   CHECK(cut.samples_si.front().size() == cut.instants.size());
   CHECK(cut.stretches.back().words == "mains absent");
 }
+
+TEST_CASE(
+    "a mains that comes back at the very cut-off is told with it: the pack was the last source") {
+  HutRun run = outage();
+  const double dark_s = run.return_s() - run.loss_s();
+  run.cut_off(dark_s, "gauge", "shows nothing");
+  run.event(run.return_s(), "board", "cuts the discharge path: group 3 is empty", Effect::Stops);
+  const auto changes = source_changes_of(run.record(), hut());
+  REQUIRE(changes.size() == 2);
+  CHECK(changes[1].what == What::CutOff);
+  CHECK(changes[1].words ==
+        "board cuts the discharge path: group 3 is empty, and at once the mains comes back");
+}
