@@ -261,3 +261,29 @@ TEST_CASE("given a user who stops, the answer says that it is partial") {
   const Changeovers answer = changeover(coil_on_the_rail().build(), {}, stopped);
   CHECK(answer.is_partial);
 }
+
+TEST_CASE(
+    "given a switch that is thrown from one source to the other, the gap is none of its own") {
+  TwoSources thrown;
+  thrown.between = R"([parts.s1]
+kind = "switch"
+ways = 2
+[joins]
+a = { terminals = ["main.plus", "s1.way1"] }
+b = { terminals = ["spare.plus", "s1.way2"] }
+c = { terminals = ["s1.common", "buoy.plus"] }
+)";
+  const auto throw_to = [&](const std::string& position) {
+    thrown.away = "main = \"present\" }\nswitches = { s1 = " + position;
+    return answer_to(thrown.build());
+  };
+  const Changeovers over = throw_to("2");
+  REQUIRE(over.changes.size() == 1);
+  CHECK(over.changes.front().change.what == SourceChange::What::Switch);
+  CHECK(over.changes.front().change.words == "s1 goes to position 2");
+  CHECK(over.changes.front().worst(0).outcome == Outcome::InRange);
+  // Who switches a device off means it.
+  const Changeovers off = throw_to("0");
+  CHECK(off.changes.front().worst(0).outcome == Outcome::Dark);
+  CHECK(off.rides_through());
+}
