@@ -3,6 +3,7 @@
 
 #include "build/build.hpp"
 #include "papers/page.hpp"
+#include "question/changeover.hpp"
 #include "question/predict.hpp"
 
 namespace tideover::papers {
@@ -11,6 +12,7 @@ namespace tideover::papers {
 struct ReportMatter {
   const build::Build& build;
   const question::Prediction& prediction;
+  const question::Changeovers& changeovers;  ///< without loads where it was not asked
 };
 
 /// An energy in Wh as a table's column has it: "12.3", "< 0.01", a dash for none.
@@ -18,6 +20,7 @@ struct ReportMatter {
 
 void write_verdict(const ReportMatter& matter, Page& page);
 void write_story(const ReportMatter& matter, Page& page);
+void write_changeover(const ReportMatter& matter, Page& page);
 void write_service(const ReportMatter& matter, Page& page);
 void write_events(const ReportMatter& matter, Page& page);
 void write_extremes(const ReportMatter& matter, Page& page);

@@ -93,10 +93,6 @@ void write_story(const ReportMatter& matter, Page& page) {
       write_other(matter, other, page);
     }
   }
-  if (const auto changeover = changeover_story(matter.build, prediction.usual)) {
-    page.heading("The changeover, enlarged");
-    page.figure(changeover->figure, changeover->caption);
-  }
   page.end_section();
 }
 

@@ -1,0 +1,24 @@
+/// A part of some longer work, told as a share of the whole.
+#pragma once
+
+#include "base/progress.hpp"
+
+namespace tideover::question {
+
+/// What is reported from 0 to 1 here is reported from `from` to `to` there. `whole` must outlive
+/// it.
+class Portion final : public base::Progress {
+ public:
+  Portion(base::Progress& whole, double from, double to) : whole_(whole), from_(from), to_(to) {}
+  void report(double share, std::string_view doing) override {
+    whole_.report(from_ + share * (to_ - from_), doing);
+  }
+  [[nodiscard]] bool stop_asked() const override { return whole_.stop_asked(); }
+
+ private:
+  base::Progress& whole_;
+  double from_;
+  double to_;
+};
+
+}  // namespace tideover::question
