@@ -21,6 +21,8 @@ namespace {
 /// Nearly all of its rating for less than this is a start, not a load. Assumed.
 constexpr double brief_s = 60.0;
 
+/// What a pack calls the rating that cells are harmed by most.
+constexpr std::string_view coldest_charge = "lowest temperature to charge at";
 /// The channel of parts whose rating falls with their temperature.
 constexpr std::string_view share_of_rating = "share of rating";
 
@@ -65,6 +67,12 @@ std::string remedy_of(const Overload& overload, const run::ChannelInfo& channel,
     return overload.part + ": a stronger or a cooler one, or see to it that it gives less.";
   }
   if (channel.is_temperature) {
+    if (overload.rating == coldest_charge) {
+      return fmt::format(
+          "{}: no charge below {}: a charger that waits (`waits_below`), a board with a "
+          "temperature sensor, or a warmer place.",
+          overload.part, told.limit);
+    }
     return told.is_upper
                ? overload.part + ": more air past it, a cooler place, or less to carry."
                : fmt::format("{}: see to it that it stays above {}.", overload.part, told.limit);

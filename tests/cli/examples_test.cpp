@@ -127,7 +127,9 @@ TEST_CASE("weir-alarm: the gauge goes at once, the lamp after an hour and a half
   CHECK(answered.fails("mains24: output current 1.6"));
   CHECK(answered.fails("d_charger: current 1.4"));
   CHECK(answered.fails("leads.lamp_plus: current 74"));
-  CHECK(answered.fails("pack: cell temperature while charging"));
+  REQUIRE(answered.fails("pack: cell temperature while charging"));
+  CHECK(answered.told("pack: cell temperature while charging")
+            ->remedy.starts_with("pack: no charge below 0 degC: a charger that waits"));
   CHECK(answered.fails("Both devices served for 48"));
   CHECK(answered.fails("float_gauge restarts when the mains goes"));
   CHECK(answered.fails("bank_lamp restarts when the mains goes"));

@@ -39,6 +39,10 @@ std::string in_its_carton(const std::string& row, const std::string& months) {
          "[start]\nsettled = false\n[[timelines.transit.stretch]]\nlasts = \"" + months + "\"\n";
 }
 
+struct Store {
+  double days, celsius;
+};
+
 }  // namespace
 
 // "Most of a year": eight to eleven months, in stores of 18 to 25 degC.
@@ -46,14 +50,15 @@ TEST_CASE("lithium cells shipped at 3.80 V stand between 3.70 and 3.79 V after m
   for (const std::string& row : shelf::built_in_shelf().names("cell")) {
     if (!row.starts_with("nmc")) continue;
     CAPTURE(row);
-    for (const auto& [days, celsius] : {std::pair{240.0, 18.0}, {300.0, 21.0}, {330.0, 25.0}}) {
-      CAPTURE(days);
-      CAPTURE(celsius);
+    for (const Store& store : {Store{240.0, 18.0}, Store{300.0, 21.0}, Store{330.0, 25.0}}) {
+      CAPTURE(store.days);
+      CAPTURE(store.celsius);
       // Hardly any energy flows, and the books are judged against what does.
       const run::Settings still{.relative_tolerance = 1e-6};
-      const SmallRun run(in_its_carton(row, std::to_string(days) + " d"), celsius, still);
+      const SmallRun run(in_its_carton(row, std::to_string(store.days) + " d"), store.celsius,
+                         still);
       CHECK(run.at(10.0, "cell", "voltage") == doctest::Approx(3.80).epsilon(0.006));
-      const double rested_v = run.at(days * 86400.0 - 1.0, "cell", "voltage");
+      const double rested_v = run.at(store.days * 86400.0 - 1.0, "cell", "voltage");
       CHECK(rested_v > 3.70);
       CHECK(rested_v < 3.79);
     }
