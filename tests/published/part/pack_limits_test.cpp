@@ -55,7 +55,7 @@ double short_circuit_a(int parallel, double wiring_ohm) {
 
 }  // namespace
 
-TEST_CASE("60 V: 14 groups of 4.2 V stay below, 15 do not; 16 groups of 3.65 V stay below") {
+TEST_CASE("60 V: 14 groups of 4.2 V stay below, 15 do not, 16 groups of 3.65 V stay below") {
   CHECK(stays_below_60_v("nmc-18650-2800", 14));
   CHECK_FALSE(stays_below_60_v("nmc-18650-2800", 15));
   CHECK(stays_below_60_v("lfp-26650-2500", 16));
