@@ -107,6 +107,9 @@ void Page::values(const PartValues& part) {
   if (!part.note.empty()) {
     body_ += fmt::format("<p class=\"remark\">{}</p>\n", typeset(part.note));
   }
+  for (const std::string& remark : part.remarks) {
+    body_ += fmt::format("<p class=\"remark\">{}.</p>\n", typeset(remark));
+  }
   if (!part.stated.empty()) body_ += "<dl>\n";
   for (const ShownValue& one : part.stated) {
     const std::string origin = one.origin.empty() ? "" : " <i>" + typeset(one.origin) + "</i>";

@@ -43,6 +43,7 @@ struct ShownValue {
 struct PartValues {
   std::string title;
   std::string note;
+  std::vector<std::string> remarks;  ///< sentences under the note
   std::vector<ShownValue> stated;
   std::vector<ShownValue> supposed;
 };

@@ -8,6 +8,7 @@
 
 #include <fmt/format.h>
 
+#include "part/load/load.hpp"
 #include "quantity/show.hpp"
 #include "question/phrases.hpp"
 
@@ -19,6 +20,11 @@ namespace {
 
 /// Nearly all of its rating for less than this is a start, not a load. Assumed.
 constexpr double brief_s = 60.0;
+
+/// What a pack calls the rating that cells are harmed by most.
+constexpr std::string_view coldest_charge = "lowest temperature to charge at";
+/// The channel of parts whose rating falls with their temperature.
+constexpr std::string_view share_of_rating = "share of rating";
 
 struct Worst {
   const Overload* overload = nullptr;
@@ -57,7 +63,16 @@ Told told_of(const Overload& overload, const run::ChannelInfo& channel) {
 }
 
 std::string remedy_of(const Overload& overload, const run::ChannelInfo& channel, const Told& told) {
+  if (channel.name == share_of_rating) {
+    return overload.part + ": a stronger or a cooler one, or see to it that it gives less.";
+  }
   if (channel.is_temperature) {
+    if (overload.rating == coldest_charge) {
+      return fmt::format(
+          "{}: no charge below {}: a charger that waits (`waits_below`), a board with a "
+          "temperature sensor, or a warmer place.",
+          overload.part, told.limit);
+    }
     return told.is_upper
                ? overload.part + ": more air past it, a cooler place, or less to carry."
                : fmt::format("{}: see to it that it stays above {}.", overload.part, told.limit);
@@ -88,6 +103,29 @@ Judgement judgement_of(const Worst& worst) {
   judgement.brief = fmt::format("{} of {} {} what it is made for", told.subject, overload.part,
                                 told.is_upper ? "above" : "below");
   return judgement;
+}
+
+/// A share of its rating above all of it says nothing new where the rated current is exceeded too.
+bool is_told_by_another(const Worst& one, const std::vector<Worst>& worst) {
+  if (one.trial->record.channels[one.overload->channel].name != share_of_rating) return false;
+  return std::ranges::any_of(worst, [&](const Worst& other) {
+    return &other != &one && other.overload->part == one.overload->part &&
+           other.overload->is_upper &&
+           !other.trial->record.channels[other.overload->channel].is_temperature;
+  });
+}
+
+/// A device has no thresholds to set: what it wants is a voltage that stays.
+std::string calmed_by(const std::string& part, const build::Build& build) {
+  const part::Part* const found = build.find(part);
+  const auto* const load = dynamic_cast<const part::Load*>(found);
+  if (load == nullptr) {
+    return part + ": more distance between the values at which it acts and lets go again.";
+  }
+  return fmt::format(
+      "{}: what feeds it must stay above {} while it draws: a higher voltage, less drop in its "
+      "leads, a converter that still holds its output.",
+      part, quantity::show(load->accepts.low()));
 }
 
 /// Regulators stutter for a moment while everything collapses behind a pack that has been cut off,
@@ -122,8 +160,9 @@ std::vector<Judgement> judge_ratings(const Evidence& evidence) {
     }
   }
   std::vector<Judgement> found;
-  found.reserve(worst.size());
-  for (const Worst& one : worst) found.push_back(judgement_of(one));
+  for (const Worst& one : worst) {
+    if (!is_told_by_another(one, worst)) found.push_back(judgement_of(one));
+  }
   return found;
 }
 
@@ -163,13 +202,11 @@ std::vector<Judgement> judge_chatter(const Evidence& evidence) {
   for (const Trial* trial : evidence.trials()) {
     for (const run::Chatter& chatter : trial->record.chatters) {
       if (is_harmless(chatter, *trial) || !told.insert(chatter.part).second) continue;
-      found.push_back(
-          {Matter::Chatter, Answer::Tight,
-           fmt::format("{} {}, {} times, every {}, from {} on ({}).", chatter.part, chatter.words,
-                       chatter.times, show_time(chatter.period), show_time(chatter.first),
-                       trial->words),
-           chatter.part +
-               ": more distance between the values at which it acts and lets go again."});
+      found.push_back({Matter::Chatter, Answer::Tight,
+                       fmt::format("{} {}, {} times, every {}, from {} on ({}).", chatter.part,
+                                   chatter.words, chatter.times, show_time(chatter.period),
+                                   show_time(chatter.first), trial->words),
+                       calmed_by(chatter.part, evidence.build)});
     }
   }
   return found;

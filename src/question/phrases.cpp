@@ -1,5 +1,6 @@
 #include "question/phrases.hpp"
 
+#include <algorithm>
 #include <array>
 #include <string_view>
 
@@ -26,6 +27,25 @@ std::string in_words(Interruption::When when) {
     case Interruption::When::AtReturn: break;
   }
   return "when the mains comes back";
+}
+
+std::string lengths_in_words(const std::vector<Interruption>& interruptions,
+                             Interruption::When when) {
+  constexpr std::size_t most_told = 3;
+  std::vector<quantity::Second> lengths;
+  for (const Interruption& one : interruptions) {
+    if (one.when == when) lengths.push_back(one.length());
+  }
+  if (lengths.size() > most_told) {
+    const auto [shortest, longest] = std::ranges::minmax(lengths);
+    return std::to_string(lengths.size()) + " times " + show_time(shortest) + " to " +
+           show_time(longest);
+  }
+  std::string text;
+  for (const quantity::Second length : lengths) {
+    text += (text.empty() ? "" : ", ") + show_time(length);
+  }
+  return text;
 }
 
 std::string show_instant(quantity::Second at, const std::vector<Outage>& outages) {

@@ -18,6 +18,11 @@ namespace tideover::question {
 /// "when the mains goes", "during the outage", "when the mains comes back".
 [[nodiscard]] std::string in_words(Interruption::When when);
 
+/// How long the interruptions of one sort are: "12 ms, 2 s"; of more than three "110 times 80 ms to
+/// 114 ms"; empty where there are none.
+[[nodiscard]] std::string lengths_in_words(const std::vector<Interruption>& interruptions,
+                                           Interruption::When when);
+
 /// An instant as one would tell it: "12 ms after the mains goes", "9 h after the mains is back",
 /// "20 min from the start" (before the first outage).
 [[nodiscard]] std::string show_instant(quantity::Second at, const std::vector<Outage>& outages);

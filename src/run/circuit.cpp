@@ -112,10 +112,10 @@ void add_leads(const Build& build, const Circumstances& circumstances, Circuit& 
          [handle, from, to](const network::Network& net, const network::View& view) {
            return net.law(handle).conductance_s * view.between(from, to);
          }});
-    const double ampacity_a = lead.wire.ampacity(circumstances.ambient).current.si();
+    const part::Ampacity ampacity = lead.wire.ampacity(circumstances.ambient);
     circuit.instruments.ratings.push_back({"leads." + lead.name, "ampacity",
-                                           circuit.instruments.channels.size() - 1, ampacity_a,
-                                           true, 10.0, "its ampacity table"});
+                                           circuit.instruments.channels.size() - 1,
+                                           ampacity.current.si(), true, 10.0, ampacity.table});
   }
 }
 

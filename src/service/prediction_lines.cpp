@@ -29,8 +29,10 @@ std::string served_words(const question::Serving& serving, const question::Outag
   if (!serving.served_before) return text + "not served";
   text += serving.lost_after ? "served for " + show_time(*serving.lost_after)
                              : "served to the end, " + show_time(outage.length());
-  for (const question::Interruption& one : serving.interruptions) {
-    text += fmt::format("; {} without service {}", show_time(one.length()), in_words(one.when));
+  using When = question::Interruption::When;
+  for (const When when : {When::AtLoss, When::During, When::AtReturn}) {
+    const std::string lengths = lengths_in_words(serving.interruptions, when);
+    if (!lengths.empty()) text += fmt::format("; {} without service {}", lengths, in_words(when));
   }
   if (serving.back_after) {
     text += fmt::format("; back {} after the mains", show_time(*serving.back_after));
