@@ -37,9 +37,9 @@ std::string lengths_in_words(const std::vector<Interruption>& interruptions,
     if (one.when == when) lengths.push_back(one.length());
   }
   if (lengths.size() > most_told) {
-    const auto [shortest, longest] = std::ranges::minmax(lengths);
-    return std::to_string(lengths.size()) + " times " + show_time(shortest) + " to " +
-           show_time(longest);
+    std::ranges::sort(lengths);
+    return std::to_string(lengths.size()) + " times " + show_time(lengths.front()) + " to " +
+           show_time(lengths.back());
   }
   std::string text;
   for (const quantity::Second length : lengths) {
