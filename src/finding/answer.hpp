@@ -7,7 +7,7 @@ namespace tideover::finding {
 
 enum class Answer {
   Holds,
-  Tight,    ///< met, by less than `tight_share` of what is asked
+  Tight,  ///< met, by less than `tight_share` of what is asked
   Fails,
   Unknown,  ///< a value that decides it is not known
   Classed,  ///< neither good nor bad: a class, and what follows from it

@@ -29,9 +29,12 @@ struct Finding {
   /// Share of the limit that is left, negative where it is exceeded; empty where unknown or where
   /// a share means nothing.
   std::optional<double> margin = {};
-  std::string sentence;                ///< what came out, with both numbers
-  std::string advice = {};             ///< the part and the number to change; empty where it holds
-  std::vector<std::string> unknown{};  ///< paths of the values to measure: "pack_fuse.breaking_dc"
+  std::string sentence = {};  ///< what came out, with both numbers
+  std::string advice = {};    ///< the part and the number to change; empty where it holds
+  /// Of what can do harm, for the headline: "f_sea blows"; empty: the rule's title and the part.
+  std::string brief = {};
+  std::vector<std::string> unknown =
+      {};  ///< paths of the values to measure: "pack_fuse.breaking_dc"
 };
 
 /// Whether more of a figure is worse, or less.

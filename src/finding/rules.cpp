@@ -1,0 +1,47 @@
+#include "finding/rules.hpp"
+
+#include <algorithm>
+
+#include "finding/rule_list.hpp"
+
+namespace tideover::finding {
+
+namespace {
+
+/// What can hurt or break something first, then what fails, what nobody knows, what is near.
+int rank(const Found& found) {
+  switch (found.finding.answer) {
+    case Answer::Fails: return found.rule->is_harm ? 0 : 1;
+    case Answer::Unknown: return 2;
+    case Answer::Tight: return 3;
+    case Answer::Classed: return 4;
+    case Answer::Holds: break;
+  }
+  return 5;
+}
+
+}  // namespace
+
+std::span<const Rule> all_rules() {
+  static const std::vector<Rule> rules{
+      charge_voltage(),
+  };
+  return rules;
+}
+
+const Rule* find_rule(std::string_view key) {
+  const auto found = std::ranges::find(all_rules(), key, &Rule::key);
+  return found == all_rules().end() ? nullptr : &*found;
+}
+
+std::vector<Found> check(const Evidence& evidence) {
+  std::vector<Found> all;
+  for (const Rule& rule : all_rules()) {
+    for (Finding& finding : rule.ask(evidence)) all.push_back({&rule, std::move(finding)});
+  }
+  std::stable_sort(all.begin(), all.end(),
+                   [](const Found& one, const Found& other) { return rank(one) < rank(other); });
+  return all;
+}
+
+}  // namespace tideover::finding
