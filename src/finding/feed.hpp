@@ -24,11 +24,12 @@ struct Feed {
   [[nodiscard]] bool is_unlimited() const { return most_a == unlimited_a; }
 };
 
-/// The least resistance from a source's plus, and how much of it is leads.
+/// The least resistance from a source's plus, how much of it is leads, and what its diodes keep.
 struct Path {
   quantity::Ohm resistance;
   quantity::Ohm leads;
   quantity::Metre wire;
+  quantity::Volt drop;  ///< of diodes, at some current: the first point of their curve, or typical
 };
 
 /// Answers for one build, which must outlive it.

@@ -25,6 +25,25 @@ int rank(const Found& found) {
 std::span<const Rule> all_rules() {
   static const std::vector<Rule> rules{
       charge_voltage(),
+      // protection, contacts, classes and marks
+      fuse_for_each_source(),
+      fuse_for_each_lead(),
+      lead_withstand(),
+      fuse_voltage(),
+      fuse_breaking(),
+      fuse_selectivity(),
+      fuse_inrush(),
+      relay_pick_up(),
+      relay_release(),
+      capacitor_voltage(),
+      capacitor_inrush(),
+      box_ventilation(),
+      storage_discharge(),
+      voltage_class(),
+      power_class(),
+      transport_class(),
+      polarity_marking(),
+      colour_marking(),
   };
   return rules;
 }
