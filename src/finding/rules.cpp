@@ -24,7 +24,30 @@ int rank(const Found& found) {
 
 std::span<const Rule> all_rules() {
   static const std::vector<Rule> rules{
+      polarity(),
+      breaks(),
+      pack_off(),
+      load_voltage(),
+      load_overfed(),
+      adapter_loading(),
+      adapter_voltage_fits(),
+      charger_spare(),
+      converter_input(),
+      converter_drop_out(),
+      converter_power(),
       charge_voltage(),
+      charge_release(),
+      balancing_reachable(),
+      cell_charge_current(),
+      cell_discharge_current(),
+      cut_off_order(),
+      board_current(),
+      cold_charging(),
+      cell_temperature(),
+      part_temperature(),
+      chatter(),
+      wire_loss(),
+      rating(),
   };
   return rules;
 }
