@@ -5,7 +5,30 @@
 
 namespace tideover::finding {
 
+[[nodiscard]] const Rule& polarity();
+[[nodiscard]] const Rule& breaks();
+[[nodiscard]] const Rule& pack_off();
+[[nodiscard]] const Rule& load_voltage();
+[[nodiscard]] const Rule& load_overfed();
+[[nodiscard]] const Rule& adapter_loading();
+[[nodiscard]] const Rule& adapter_voltage_fits();
+[[nodiscard]] const Rule& charger_spare();
+[[nodiscard]] const Rule& converter_input();
+[[nodiscard]] const Rule& converter_drop_out();
+[[nodiscard]] const Rule& converter_power();
 [[nodiscard]] const Rule& charge_voltage();
+[[nodiscard]] const Rule& charge_release();
+[[nodiscard]] const Rule& balancing_reachable();
+[[nodiscard]] const Rule& cell_charge_current();
+[[nodiscard]] const Rule& cell_discharge_current();
+[[nodiscard]] const Rule& cut_off_order();
+[[nodiscard]] const Rule& board_current();
+[[nodiscard]] const Rule& cold_charging();
+[[nodiscard]] const Rule& cell_temperature();
+[[nodiscard]] const Rule& part_temperature();
+[[nodiscard]] const Rule& chatter();
+[[nodiscard]] const Rule& wire_loss();
+[[nodiscard]] const Rule& rating();
 
 // Protection, contacts, classes and marks.
 [[nodiscard]] const Rule& fuse_for_each_source();

@@ -22,8 +22,8 @@ struct Prediction {
 
   Standby standby;
   std::vector<HeadRoom> head_room;   ///< of the usual trial
-  std::vector<LeadLoss> leads;       ///< of the usual trial
-  std::vector<WayLoss> ways;         ///< of the usual trial
+  std::vector<finding::LeadLoss> leads;       ///< of the usual trial
+  std::vector<finding::WayLoss> ways;         ///< of the usual trial
   Keeping dark;                      ///< after the cut-off, if the mains stays away
   Keeping storage;                   ///< full, adapters and loads off
   bool can_be_switched_off = false;  ///< there is a switch; else `storage` is not tried

@@ -7,7 +7,7 @@
 
 #include "question/standby.hpp"
 #include "question/trial.hpp"
-#include "question/wire_loss.hpp"
+#include "finding/lead_loss.hpp"
 
 namespace tideover::question {
 
@@ -69,7 +69,7 @@ struct Evidence {
   const Trial& hot;
   const std::vector<HeadRoom>& head_room;
   std::span<const Trial> others = {};  ///< of all other timelines
-  std::span<const WayLoss> ways = {};
+  std::span<const finding::WayLoss> ways = {};
 
   [[nodiscard]] std::vector<const Trial*> trials() const;
   /// Those of one set of circumstances.

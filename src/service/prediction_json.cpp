@@ -160,7 +160,7 @@ Json extremes_json(const Prediction& prediction) {
 }
 
 Json leads_json(const Prediction& prediction) {
-  return list_of(prediction.leads, [](const question::LeadLoss& one) {
+  return list_of(prediction.leads, [](const finding::LeadLoss& one) {
     return Json(Json::Object{{"lead", one.lead->name},
                              {"lasting_a", one.lasting.si()},
                              {"highest_a", one.highest.si()},
@@ -171,7 +171,7 @@ Json leads_json(const Prediction& prediction) {
 }
 
 Json ways_json(const Prediction& prediction) {
-  return list_of(prediction.ways, [](const question::WayLoss& one) {
+  return list_of(prediction.ways, [](const finding::WayLoss& one) {
     return Json(Json::Object{
         {"load", one.load},
         {"current_a", one.current.si()},

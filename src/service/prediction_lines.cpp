@@ -109,7 +109,7 @@ void add_timelines(const question::Prediction& prediction, std::vector<Line>& li
 }
 
 void add_ways(const question::Prediction& prediction, std::vector<Line>& lines) {
-  for (const question::WayLoss& way : prediction.ways) {
+  for (const finding::WayLoss& way : prediction.ways) {
     if (way.leads.empty()) continue;
     lines.push_back(
         {Tone::Plain, fmt::format("  {} loses {} of {} in its own leads at {}, most of it in {}",

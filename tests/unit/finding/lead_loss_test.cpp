@@ -1,4 +1,4 @@
-#include "question/wire_loss.hpp"
+#include "finding/lead_loss.hpp"
 
 #include <doctest/doctest.h>
 
@@ -9,7 +9,7 @@
 using namespace tideover;
 using namespace tideover::quantity;
 using namespace tideover::quantity::literals;
-using question::way_losses;
+using finding::way_losses;
 
 namespace {
 
@@ -71,7 +71,7 @@ run::Record steady() {
 
 TEST_CASE("a load's own leads run through its fuse to the point where paths meet") {
   const build::Build build = two_loads();
-  const auto ways = way_losses(build, steady(), 20.0_degC);
+  const auto ways = finding::way_losses(build, steady(), 20.0_degC);
   REQUIRE(ways.size() == 2);
   CHECK(ways[0].leads == std::vector<std::string>{"to_lamp", "to_fuse"});
   CHECK(ways[1].leads == std::vector<std::string>{"to_pump"});
@@ -84,7 +84,7 @@ TEST_CASE("a load's own leads run through its fuse to the point where paths meet
 
 TEST_CASE("what a lead drops and loses follows from its current and its resistance") {
   const build::Build build = two_loads();
-  const auto losses = question::lead_losses(build, steady(), 20.0_degC);
+  const auto losses = finding::lead_losses(build, steady(), 20.0_degC);
   REQUIRE(losses.size() == 4);
   const double r_ohm = build.leads[0].wire.resistance(20.0_degC).si();
   CHECK(losses[0].lasting.si() == doctest::Approx(2.0).epsilon(1e-5));
@@ -92,5 +92,5 @@ TEST_CASE("what a lead drops and loses follows from its current and its resistan
   CHECK(losses[0].lost.si() == doctest::Approx(4.0 * r_ohm * 100.0).epsilon(1e-5));
   const double allowed_a = build.leads[0].wire.ampacity(20.0_degC).current.si();
   CHECK(losses[0].ampacity.si() == doctest::Approx(2.0 / allowed_a).epsilon(1e-5));
-  CHECK(question::lead_losses(build, {}, 20.0_degC).empty());
+  CHECK(finding::lead_losses(build, {}, 20.0_degC).empty());
 }

@@ -1,4 +1,4 @@
-#include "question/wire_loss.hpp"
+#include "finding/lead_loss.hpp"
 
 #include <algorithm>
 #include <array>
@@ -6,9 +6,9 @@
 #include <map>
 #include <set>
 
-#include "question/standby.hpp"
+#include "finding/lasting.hpp"
 
-namespace tideover::question {
+namespace tideover::finding {
 
 using quantity::Ampere;
 using quantity::Joule;
@@ -158,4 +158,4 @@ std::vector<WayLoss> way_losses(const build::Build& build, const Record& record,
   return ways;
 }
 
-}  // namespace tideover::question
+}  // namespace tideover::finding

@@ -7,7 +7,7 @@
 #include "build/build.hpp"
 #include "run/record.hpp"
 
-namespace tideover::question {
+namespace tideover::finding {
 
 /// One lead in one run, its resistance taken in the air it lies in.
 struct LeadLoss {
@@ -41,4 +41,4 @@ struct WayLoss {
 /// IEC 60364-5-52, table G.52.1, uses other than lighting on a public supply, from memory.
 inline constexpr double wire_loss_share = 0.05;
 
-}  // namespace tideover::question
+}  // namespace tideover::finding
