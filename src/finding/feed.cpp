@@ -22,6 +22,9 @@ bool is_without(const Way& way, const void* without) {
   return without != nullptr && (way.lead == without || way.part == without);
 }
 
+/// Backwards through itself a converter gives nothing: it has its input from somewhere.
+bool is_own(const Way& way, const Source& source) { return way.part == source.part; }
+
 const part::Fuse* fuse_of(const Way& way) { return dynamic_cast<const part::Fuse*>(way.part); }
 
 /// What the diode of a way keeps: 0.9 V of silicon and 0.45 V of a Schottky contact (typical at
@@ -51,7 +54,7 @@ std::optional<Feed> Feeding::feed(const Source& source, const TerminalName& at,
   Feed first{.source = &source};
   if (source.limit) first.most_a = source.limit->si();
   const auto step = [&](const Feed& before, const Way& way) -> std::optional<Feed> {
-    if (is_without(way, without)) return std::nullopt;
+    if (is_without(way, without) || is_own(way, source)) return std::nullopt;
     Feed after = before;
     const part::Fuse* const fuse = fuse_of(way);
     if (fuse != nullptr && fuse->rated.si() < after.most_a) {
@@ -74,7 +77,8 @@ std::vector<Feed> Feeding::feeds(const TerminalName& at, const void* without) co
 }
 
 Path Feeding::path(const Source& source, const TerminalName& at) const {
-  const auto step = [](const Path& before, const Way& way) -> std::optional<Path> {
+  const auto step = [&](const Path& before, const Way& way) -> std::optional<Path> {
+    if (is_own(way, source)) return std::nullopt;
     Path after = before;
     after.resistance += way.resistance;
     if (way.lead != nullptr) {
@@ -132,7 +136,8 @@ Volt Feeding::highest_voltage(const TerminalName& at) const {
 }
 
 Ampere highest_prospective(const Source& source, const Path& path) {
-  const Ampere through = source.highest / (source.least_resistance + path.resistance);
+  const Volt drives = std::max(Volt{}, source.highest - path.drop);
+  const Ampere through = drives / (source.least_resistance + path.resistance);
   return source.limit ? std::min(*source.limit, through) : through;
 }
 

@@ -14,13 +14,16 @@ namespace {
 
 std::string named(const build::Lead& lead) { return "leads." + lead.name; }
 
-/// "f_pack of 5 A", "mains24, which gives 2.5 A at most,".
-std::string limiter_of(const LeadGuard& guard) {
-  if (guard.worst.fuse != nullptr) {
-    return fmt::format("{} of {}", guard.worst.fuse->name, shown<Ampere>(guard.worst.most_a));
-  }
-  return fmt::format("{}, which gives {} at most,", guard.worst.source->part->name,
-                     shown<Ampere>(guard.worst.most_a));
+/// "f_pack lets 5 A through for good", "mains24 gives 2.5 A at most".
+std::string limited_by(const LeadGuard& guard) {
+  const std::string most = shown<Ampere>(guard.worst.most_a);
+  std::string words =
+      guard.worst.fuse != nullptr
+          ? fmt::format("{} lets {} through for good", guard.worst.fuse->name, most)
+          : fmt::format("{} gives {} at most", guard.worst.source->part->name, most);
+  if (guard.is_return) return words + " to what returns through it";
+  if (guard.most_a <= guard.worst.most_a) return words;
+  return words + fmt::format(", all that feeds it together {}", shown<Ampere>(guard.most_a));
 }
 
 std::string advice_for(const LeadGuard& guard, const part::Ampacity& ampacity,
@@ -77,13 +80,11 @@ std::vector<Finding> ask(const Evidence& evidence) {
     }
     Finding finding = measured_against<Ampere>(named(*guard.lead), guard.most_a,
                                                ampacity.current.si(), Limits::Above);
-    const bool is_alone = guard.most_a <= guard.worst.most_a;
-    finding.sentence = fmt::format(
-        "{} may carry {} at {} ({}); {} {}it{}{}.", named(*guard.lead),
-        shown<Ampere>(ampacity.current.si(), 3), quantity::show(air), ampacity.table,
-        limiter_of(guard), guard.is_return ? "guards what returns through " : "guards ",
-        is_alone ? "" : fmt::format(", with all others {}", shown<Ampere>(guard.most_a)),
-        guard.worst.fuse == nullptr && is_alone ? " and needs no fuse" : "");
+    const bool is_by_itself = guard.worst.fuse == nullptr && finding.answer != Answer::Fails;
+    finding.sentence =
+        fmt::format("{} may carry {} at {} ({}); {}{}.", named(*guard.lead),
+                    shown<Ampere>(ampacity.current.si(), 3), quantity::show(air), ampacity.table,
+                    limited_by(guard), is_by_itself ? ", so that it needs no fuse" : "");
     if (finding.answer == Answer::Fails) finding.advice = advice_for(guard, ampacity, air);
     // A fuse exactly as large as the lead carries protects it: nothing about it is near a limit.
     if (finding.answer == Answer::Tight) finding.answer = Answer::Holds;

@@ -41,9 +41,22 @@ constexpr std::array told_elsewhere{
     KindRating{"protection-board", "highest temperature"},
     KindRating{"resistor", "body temperature"},
     KindRating{"box", "wall temperature that hands may meet"},
+    KindRating{"fuse", "continuous current"},
+    KindRating{"relay", "contact current"},
+    KindRating{"diode", "forward current"},
+    KindRating{"diode", "junction temperature"},
+    KindRating{"ideal-diode", "rated current"},
+    KindRating{"ideal-diode", "junction temperature"},
+    KindRating{"polarity-guard", "rated current"},
+    KindRating{"polarity-guard", "junction temperature"},
+    KindRating{"capacitor", "voltage"},
+    KindRating{"connector", "contact current"},
+    KindRating{"terminal-block", "clamp current"},
+    KindRating{"switch", "contact current"},
 };
 
 bool is_told_elsewhere(const build::Build& build, const Overload& overload) {
+  if (overload.part.starts_with("leads.") && overload.rating == "ampacity") return true;
   const part::Part* const part = build.find(overload.part);
   return part != nullptr && std::ranges::any_of(told_elsewhere, [&](const KindRating& one) {
            return part->description().name == one.kind && overload.rating == one.rating;

@@ -43,6 +43,11 @@ constexpr std::array entries{
     Entry{"board.under_voltage", "'2.8 V +/- 50 mV'"},
     Entry{"board.discharge_over_current", "'12 A +/- 20 %'"},
     Entry{"board.rated", "'8 A'"},
+    Entry{"f_pack.kind", "'fuse'"},
+    Entry{"f_pack.style", "'blade'"},
+    Entry{"f_pack.rated", "'5 A'"},
+    Entry{"f_pack.rated_voltage", "'32 V'"},
+    Entry{"f_pack.breaking_dc", "'1000 A'"},
     Entry{"up24.kind", "'converter'"},
     Entry{"up24.topology", "'step-up'"},
     Entry{"up24.output", "'23 V +/- 1 %'"},
@@ -60,23 +65,24 @@ constexpr std::array entries{
 };
 
 // Name, its two ends.
-constexpr std::array<std::array<const char*, 3>, 19> leads{{
+constexpr std::array<std::array<const char*, 3>, 20> leads{{
+    {"pack_plus", "pack.plus", "f_pack.a"},
     {"mains_plus", "mains24.plus", "d_mains.anode"},
     {"mains_return", "mains24.minus", "board.p_minus"},
     {"lamp_plus", "d_mains.cathode", "lamp.plus"},
     {"lamp_return", "lamp.minus", "board.p_minus"},
     {"charger_plus", "mains24.plus", "charger.in_plus"},
     {"charger_return", "charger.in_minus", "board.p_minus"},
-    {"charger_out", "charger.out_plus", "pack.plus"},
+    {"charger_out", "charger.out_plus", "f_pack.b"},
     {"pack_minus", "pack.minus", "board.b_minus"},
     {"board_plus", "pack.plus", "board.b_plus"},
     {"tap_1", "pack.tap1", "board.tap1"},
     {"tap_2", "pack.tap2", "board.tap2"},
-    {"up24_plus", "pack.plus", "up24.in_plus"},
+    {"up24_plus", "f_pack.b", "up24.in_plus"},
     {"up24_return", "up24.in_minus", "board.p_minus"},
     {"up24_out", "up24.out_plus", "d_pack.anode"},
     {"pack_to_lamp", "d_pack.cathode", "lamp.plus"},
-    {"down5_plus", "pack.plus", "down5.in_plus"},
+    {"down5_plus", "f_pack.b", "down5.in_plus"},
     {"down5_return", "down5.in_minus", "board.p_minus"},
     {"clock_plus", "down5.out_plus", "clock.plus"},
     {"clock_return", "clock.minus", "down5.out_minus"},
@@ -95,7 +101,7 @@ std::string beacon_sheet(const Changes& changes) {
     const std::string lead = std::string("leads.") + name;
     put(lead + ".between", std::string("['") + from + "', '" + to + "']");
     put(lead + ".size", "'0.75 mm2'");
-    put(lead + ".length", "'200 mm'");
+    put(lead + ".length", "'150 mm'");
   }
   for (const auto& [path, value] : changes) put(path, value);
   std::string text;

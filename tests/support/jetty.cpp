@@ -15,9 +15,10 @@ namespace {
 using Entry = std::pair<const char*, const char*>;
 
 constexpr std::array parts{
+    Entry{"needs.outlast", "'4 h'"},
     Entry{"needs.ambient", "'0 degC to 30 degC'"},
     Entry{"horn.kind", "'load'"},
-    Entry{"horn.accepts", "'9 V to 15 V'"},
+    Entry{"horn.accepts", "'4.5 V to 15 V'"},
     Entry{"horn.draws", "'4 W'"},
     Entry{"lamp.kind", "'load'"},
     Entry{"lamp.accepts", "'9 V to 13 V'"},
@@ -64,7 +65,7 @@ constexpr std::array parts{
     Entry{"swap.kind", "'relay'"},
     Entry{"swap.coil_rated", "'12 V'"},
     Entry{"swap.coil_resistance", "'400 Ohm'"},
-    Entry{"swap.pick_up", "'7 V'"},
+    Entry{"swap.pick_up", "'6.5 V'"},
     Entry{"swap.release", "'3 V'"},
     Entry{"swap.series_diodes", "4"},
     Entry{"swap.contact_rated", "'3 A'"},
