@@ -38,20 +38,25 @@ Finding finding_of(const Evidence& evidence, const PackCompany& company) {
                   quantity::show(Ampere::of_si(current_a)), pack.parallel,
                   quantity::show(pack.cell.charge_current.nominal()), why);
   if (finding.answer == Answer::Holds) return finding;
+  finding.brief = pack.name + " is charged with more than its cells take";
+  if (company.chargers.empty()) {
+    finding.advice = pack.name + ": less from what charges it, or more cells side by side.";
+    return finding;
+  }
   const part::Charger& first = *company.chargers.front();
   const double share = first.current.si() / std::max(set_a, 1e-9);
   finding.advice = fmt::format(
       "{}: current = {} or less; or more cells side by side.", first.name,
       rounded_down(Ampere::of_si(0.999 * (1.0 - tight_share) * limit_a * pack.parallel * share),
                    Ampere::of_si(0.01)));
-  finding.brief = pack.name + " is charged with more than its cells take";
   return finding;
 }
 
 std::vector<Finding> ask(const Evidence& evidence) {
   std::vector<Finding> found;
   for (const PackCompany& company : pack_companies(evidence.build)) {
-    if (!company.chargers.empty()) found.push_back(finding_of(evidence, company));
+    Finding finding = finding_of(evidence, company);
+    if (finding.measured->value_si > 0.0) found.push_back(std::move(finding));
   }
   return found;
 }

@@ -43,7 +43,8 @@ Finding finding_of(const Evidence& evidence, const PackCompany& company) {
 std::vector<Finding> ask(const Evidence& evidence) {
   std::vector<Finding> found;
   for (const PackCompany& company : pack_companies(evidence.build)) {
-    found.push_back(finding_of(evidence, company));
+    Finding finding = finding_of(evidence, company);
+    if (finding.measured->value_si > 0.0) found.push_back(std::move(finding));
   }
   return found;
 }

@@ -21,12 +21,12 @@ struct Coldest {
   std::string why;
 };
 
-/// The coldest at which this charger may charge this pack.
+/// The coldest at which this charger, or something else, may charge this pack.
 Coldest coldest_of(const Evidence& evidence, const PackCompany& company,
-                   const part::Charger& charger) {
+                   const part::Charger* charger) {
   Coldest coldest{evidence.build.needs.ambient.low(), "as cold as it gets around it"};
-  if (charger.waits_below.nominal() > coldest.at) {
-    coldest = {charger.waits_below.nominal(), charger.name + " waits below that"};
+  if (charger != nullptr && charger->waits_below.nominal() > coldest.at) {
+    coldest = {charger->waits_below.nominal(), charger->name + " waits below that"};
   }
   for (const part::ProtectionBoard* board : company.boards) {
     if (!board->has_temperature_sensor || board->charge_window.low() <= coldest.at) continue;
@@ -41,9 +41,7 @@ Coldest coldest_of(const Evidence& evidence, const PackCompany& company,
   return coldest;
 }
 
-Finding finding_of(const PackCompany& company, const part::Charger& charger,
-                   const Coldest& coldest) {
-  const part::Pack& pack = *company.pack;
+Finding finding_of(const part::Pack& pack, const std::string& charger, const Coldest& coldest) {
   const Temperature lowest = pack.cell.charge_window.low();
   Finding finding =
       measured_against<Temperature>(pack.name, coldest.at.si(), lowest.si(), Limits::Below);
@@ -57,7 +55,7 @@ Finding finding_of(const PackCompany& company, const part::Charger& charger,
   finding.advice = fmt::format(
       "{}: waits_below = {} or more, with its sensor on the cells; or a board with a sensor whose "
       "charge_window begins there; or a warmer place.",
-      charger.name, quantity::show(Temperature::of_si(lowest.si() + spread_k)));
+      charger, quantity::show(Temperature::of_si(lowest.si() + spread_k)));
   finding.brief = pack.name + " may be charged too cold";
   return finding;
 }
@@ -66,7 +64,14 @@ std::vector<Finding> ask(const Evidence& evidence) {
   std::vector<Finding> found;
   for (const PackCompany& company : pack_companies(evidence.build)) {
     for (const part::Charger* charger : company.chargers) {
-      found.push_back(finding_of(company, *charger, coldest_of(evidence, company, *charger)));
+      found.push_back(
+          finding_of(*company.pack, charger->name, coldest_of(evidence, company, charger)));
+    }
+    const bool is_seen =
+        exceeded(evidence, company.pack->name, "lowest temperature to charge at").has_value();
+    if (company.chargers.empty() && is_seen) {
+      found.push_back(
+          finding_of(*company.pack, "what charges it", coldest_of(evidence, company, nullptr)));
     }
   }
   return found;

@@ -11,10 +11,11 @@ using quantity::Volt;
 
 namespace {
 
+/// `source`: the highest that feeds it, or null.
 Finding finding_of(const Evidence& evidence, const part::ConverterBoard& board,
-                   const Source& source) {
-  double volts = source.highest.si();
-  std::string why = source.why_highest;
+                   const Source* source) {
+  double volts = source == nullptr ? 0.0 : source->highest.si();
+  std::string why = source == nullptr ? "" : source->why_highest;
   if (const auto over = exceeded(evidence, board.name, "highest input voltage")) {
     if (over->overload->worst.value_si > volts) {
       volts = over->overload->worst.value_si;
@@ -41,7 +42,8 @@ std::vector<Finding> ask(const Evidence& evidence) {
     for (const Source& source : sources) {
       if (highest == nullptr || source.highest > highest->highest) highest = &source;
     }
-    if (highest != nullptr) found.push_back(finding_of(evidence, *board, *highest));
+    Finding finding = finding_of(evidence, *board, highest);
+    if (finding.measured->value_si > 0.0) found.push_back(std::move(finding));
   }
   return found;
 }

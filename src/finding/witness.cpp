@@ -97,7 +97,8 @@ std::string when_and_where(const Reached& reached) {
 
 std::optional<Judged> judge_rated(const Evidence& evidence, const Rated& rated,
                                   quantity::Second lasts) {
-  const auto reached = lasting_worst(evidence, rated.part, rated.channel, rated.limits, lasts);
+  auto reached = lasting_worst(evidence, rated.part, rated.channel, rated.limits, lasts);
+  if (!reached) reached = extreme(evidence, rated.part, rated.channel, rated.limits);
   if (!reached) return std::nullopt;
   const run::Record& record = *reached->in->record;
   const auto& channel =

@@ -36,9 +36,9 @@ std::string report_html(const build::Build& build, const question::Prediction& p
                         const std::string& version) {
   Page page;
   const ReportMatter matter{build, prediction};
-  for (const auto write :
-       {write_verdict, write_story, write_service, write_events, write_extremes, write_standby,
-        write_energy, write_values, write_wires, write_limits, write_cautions}) {
+  for (const auto write : {write_verdict, write_findings, write_story, write_service, write_events,
+                           write_extremes, write_standby, write_energy, write_set_points,
+                           write_values, write_wires, write_limits, write_cautions}) {
     write(matter, page);
   }
   const std::string title = build.title.empty() ? "A supply without a title" : build.title;

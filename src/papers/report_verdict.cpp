@@ -9,7 +9,7 @@
 
 namespace tideover::papers {
 
-using question::Answer;
+using finding::Answer;
 using question::Judgement;
 using question::Trial;
 
@@ -23,6 +23,7 @@ std::string summary_of(const question::Verdict& verdict) {
                  : "No rating that could be judged was exceeded; needs are not stated.";
     case Answer::Tight: return "Nothing fails; where it is tight is said below.";
     case Answer::Unknown: return "Not everything could be judged; what is missing is said below.";
+    case Answer::Classed:
     case Answer::Fails: break;
   }
   return "Something has to change; what, is said below.";

@@ -232,8 +232,7 @@ Prediction predict(const Build& build, const run::Settings& settings, base::Prog
   found.head_room = head_room_of(build, found.usual.record);
   found.leads = finding::lead_losses(build, found.usual.record, usual);
   found.ways = finding::way_losses(build, found.usual.record, usual);
-  found.verdict =
-      judge({build, found.usual, found.worn, found.hot, found.head_room, found.others, found.ways});
+  found.verdict = judge({build, found.usual, found.worn, found.hot, found.head_room, found.others});
   found.is_partial = progress.stop_asked();
   return found;
 }

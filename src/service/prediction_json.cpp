@@ -6,6 +6,7 @@
 
 #include "papers/channel_unit.hpp"
 #include "question/thinning.hpp"
+#include "service/findings_json.hpp"
 
 namespace tideover::service {
 
@@ -203,13 +204,13 @@ Json standby_json(const Prediction& prediction) {
 
 Json verdict_json(const question::Verdict& verdict) {
   return Json::Object{
-      {"outcome", question::in_words(verdict.outcome)},
+      {"outcome", finding::in_words(verdict.outcome)},
       {"states_needs", verdict.states_needs},
       {"is_met", verdict.is_met},
       {"headline", list_of(verdict.headline, [](const std::string& line) { return Json(line); })},
       {"judgements", list_of(verdict.judgements, [](const question::Judgement& one) {
-         return Json(Json::Object{{"about", question::in_words(one.about)},
-                                  {"answer", question::in_words(one.answer)},
+         return Json(Json::Object{{"about", one.key()},
+                                  {"answer", finding::in_words(one.answer)},
                                   {"sentence", one.sentence},
                                   {"remedy", one.remedy}});
        })}};
@@ -231,6 +232,7 @@ Json::Object prediction_json(const Prediction& prediction) {
   });
   return {{"is_partial", prediction.is_partial},
           {"verdict", verdict_json(prediction.verdict)},
+          {"findings", findings_json(prediction.verdict.findings)},
           {"trials", std::move(trials)},
           {"head_room", std::move(rooms)},
           {"standby", standby_json(prediction)},

@@ -1,0 +1,38 @@
+// How near an adjustment has to be set.
+#include "finding/setting.hpp"
+
+#include <doctest/doctest.h>
+
+#include "support/beacon.hpp"
+
+using namespace tideover::finding;
+using tideover::test::beacon;
+
+TEST_CASE("a charger has two adjustments, a converter one, and two where its limit is stated") {
+  const auto settings = settings_of(beacon());
+  REQUIRE(settings.size() == 4);
+  CHECK(settings[0].part == "charger");
+  CHECK(settings[0].key == "voltage");
+  CHECK_FALSE(settings[0].is_current);
+  CHECK(settings[1].key == "current");
+  CHECK(settings[1].is_current);
+  CHECK(settings_of(beacon({{"down5.limit", "'3 A'"}})).size() == 5);
+}
+
+TEST_CASE("a charger 1.2 % below what its cells take is set to half of that") {
+  // 12.6 V is 4.20 V a cell; from 12.45 V on it is 1.205 % away.
+  const auto build = beacon({{"charger.voltage", "'12.45 V'"},
+                             {"board.over_voltage", "'4.35 V'"},
+                             {"board.over_voltage_release", "'4.2 V'"}});
+  CHECK(tolerance_of(build, settings_of(build)[0]) == doctest::Approx(0.00602).epsilon(0.02));
+}
+
+TEST_CASE("what nothing depends on is set within what a meter and a screw can do") {
+  const auto build = beacon();
+  CHECK(tolerance_of(build, settings_of(build)[1]) == doctest::Approx(widest_setting));
+}
+
+TEST_CASE("what leaves no room is set as near as can be") {
+  const auto build = beacon({{"charger.voltage", "'12.6 V'"}});
+  CHECK(tolerance_of(build, settings_of(build)[0]) == doctest::Approx(nearest_setting));
+}
