@@ -12,6 +12,13 @@ namespace tideover::finding {
 using quantity::Ampere;
 using quantity::Second;
 
+namespace {
+
+/// So that what is advised is not tight by the last digit.
+constexpr double hair = 1e-6;
+
+}  // namespace
+
 std::string next_larger(Ampere least) {
   const double least_a = std::max(least.si(), 1e-3);
   const double step_a = std::pow(10.0, std::floor(std::log10(least_a)) - 1.0);
@@ -44,7 +51,8 @@ std::optional<Finding> judge_current(const Evidence& evidence, const RatedCurren
   const auto carried = carried_by(evidence, current.part, current.channel, current.rating);
   if (!carried) return std::nullopt;
   const std::string most = shown<Ampere>(carried->size_a, 3);
-  const std::string enough = next_larger(Ampere::of_si(carried->size_a / (1.0 - tight_share)));
+  const std::string enough =
+      next_larger(Ampere::of_si(carried->size_a / (1.0 - tight_share) * (1.0 + hair)));
   if (!current.rated->given) {
     return Finding{.part = current.part,
                    .answer = Answer::Unknown,

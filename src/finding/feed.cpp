@@ -18,8 +18,10 @@ using namespace quantity::literals;
 
 namespace {
 
-bool is_without(const Way& way, const void* without) {
-  return without != nullptr && (way.lead == without || way.part == without);
+bool is_without(const Way& way, const Without& without) {
+  const void* const made_by =
+      way.lead != nullptr ? static_cast<const void*>(way.lead) : static_cast<const void*>(way.part);
+  return made_by == without.first || made_by == without.second;
 }
 
 /// Backwards through itself a converter gives nothing: it has its input from somewhere.
@@ -47,7 +49,7 @@ Feeding::Feeding(const build::Build& build)
     : build_(build), ways_(build), sources_(sources_of(build)) {}
 
 std::optional<Feed> Feeding::feed(const Source& source, const TerminalName& at,
-                                  const void* without) const {
+                                  const Without& without) const {
   const auto start = ways_.point_of(source.plus);
   const auto end = ways_.point_of(at);
   if (!start || !end) return std::nullopt;
@@ -67,7 +69,7 @@ std::optional<Feed> Feeding::feed(const Source& source, const TerminalName& at,
   return ways_.spread(*start, first, Ways::Towards::Sink, step, better)[*end];
 }
 
-std::vector<Feed> Feeding::feeds(const TerminalName& at, const void* without) const {
+std::vector<Feed> Feeding::feeds(const TerminalName& at, const Without& without) const {
   std::vector<Feed> all;
   for (const Source& source : sources_) {
     if (source.is_through) continue;
@@ -115,7 +117,7 @@ std::vector<const part::Fuse*> Feeding::fuses_in_the_way(const Source& source,
   return all;
 }
 
-bool Feeding::returns(const Source& source, const TerminalName& at, const void* without) const {
+bool Feeding::returns(const Source& source, const TerminalName& at, const Without& without) const {
   const auto start = ways_.point_of(source.minus);
   const auto end = ways_.point_of(at);
   if (!start || !end) return false;

@@ -24,6 +24,14 @@ struct Feed {
   [[nodiscard]] bool is_unlimited() const { return most_a == unlimited_a; }
 };
 
+/// Leads or parts taken out of a build before it is asked; null: none.
+struct Without {
+  Without() = default;
+  Without(const void* one, const void* another = nullptr) : first(one), second(another) {}
+  const void* first = nullptr;
+  const void* second = nullptr;
+};
+
 /// The least resistance from a source's plus, how much of it is leads, and what its diodes keep.
 struct Path {
   quantity::Ohm resistance;
@@ -40,12 +48,12 @@ class Feeding {
   [[nodiscard]] const std::vector<Source>& sources() const { return sources_; }
   [[nodiscard]] const build::Ways& ways() const { return ways_; }
 
-  /// All sources that can drive a fault current to a terminal, without the lead or part `without`.
+  /// All sources that can drive a fault current to a terminal, `without` apart.
   [[nodiscard]] std::vector<Feed> feeds(const build::TerminalName& at,
-                                        const void* without = nullptr) const;
+                                        const Without& without = {}) const;
   /// From one source; empty where it cannot.
   [[nodiscard]] std::optional<Feed> feed(const Source& source, const build::TerminalName& at,
-                                         const void* without = nullptr) const;
+                                         const Without& without = {}) const;
   /// By least resistance. Precondition: the source feeds the terminal.
   [[nodiscard]] Path path(const Source& source, const build::TerminalName& at) const;
   /// Shortest wire from the source to the terminal that no fuse protects; empty where every way
@@ -57,7 +65,7 @@ class Feeding {
       const Source& source, const build::TerminalName& at) const;
   /// Whether current from `at` can get back to the source's minus.
   [[nodiscard]] bool returns(const Source& source, const build::TerminalName& at,
-                             const void* without = nullptr) const;
+                             const Without& without = {}) const;
   /// The highest voltage any source can put on a terminal, a step-up's included; 0 where none does.
   [[nodiscard]] quantity::Volt highest_voltage(const build::TerminalName& at) const;
 

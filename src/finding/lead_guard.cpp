@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "finding/rails.hpp"
 #include "part/protection_board/protection_board.hpp"
 
 namespace tideover::finding {
@@ -27,6 +28,32 @@ std::vector<Feed> without_doubles(const std::vector<Feed>& feeds) {
   return kept;
 }
 
+/// All feeds at once, and the largest of them.
+struct Together {
+  double all_a = 0.0;
+  Feed worst;
+};
+
+Together together(const std::vector<Feed>& feeds) {
+  Together sum{.worst = feeds.front()};
+  for (const Feed& feed : feeds) {
+    sum.all_a += feed.most_a;
+    if (feed.most_a > sum.worst.most_a) sum.worst = feed;
+  }
+  return sum;
+}
+
+/// Of the sources that come through a fuse alone, one that does not limit itself, if there is one.
+const Source* strongest_through(const std::vector<Feed>& all, const std::vector<Feed>& others) {
+  const Source* found = all.front().source;
+  for (const Feed& feed : all) {
+    const bool comes_elsewhere =
+        std::ranges::find(others, feed.source, &Feed::source) != others.end();
+    if (!comes_elsewhere && !feed.source->limit) found = feed.source;
+  }
+  return found;
+}
+
 class Guarding {
  public:
   Guarding(const build::Build& build, const Feeding& feeding) : build_(build), feeding_(feeding) {}
@@ -44,19 +71,22 @@ class Guarding {
   /// At the end of a lead, without what comes through the lead itself.
   void take_feeds(const Lead& lead, const TerminalName& end, LeadGuard& guard) const {
     const std::vector<Feed> feeds = without_doubles(feeding_.feeds(end, &lead));
-    double sum_a = 0.0;
-    const Feed* worst = nullptr;
-    for (const Feed& feed : feeds) {
-      sum_a += feed.most_a;
-      if (worst == nullptr || feed.most_a > worst->most_a) worst = &feed;
+    if (feeds.empty()) return;
+    Together most = together(feeds);
+    // What comes through one fuse is no more than that, however many feed it.
+    for (const part::Fuse* fuse : parts_of<part::Fuse>(build_)) {
+      auto rest = without_doubles(feeding_.feeds(end, {&lead, fuse}));
+      rest.push_back({strongest_through(feeds, rest), fuse->rated.si(), fuse});
+      const Together other = together(rest);
+      if (other.all_a < most.all_a) most = other;
     }
-    if (worst == nullptr || sum_a <= guard.most_a) return;
-    guard.most_a = sum_a;
-    guard.worst = *worst;
+    if (most.all_a <= guard.most_a) return;
+    guard.most_a = most.all_a;
+    guard.worst = most.worst;
     guard.at = end;
-    if (!worst->is_unlimited()) return;
+    if (!most.worst.is_unlimited()) return;
     guard.unfused =
-        lead.wire.length.nominal() + feeding_.unfused(*worst->source, end).value_or(Metre{});
+        lead.wire.length.nominal() + feeding_.unfused(*most.worst.source, end).value_or(Metre{});
   }
 
   void take_returns(const Lead& lead, LeadGuard& guard) const {

@@ -39,13 +39,13 @@ build::Build switched_off(const build::Build& build) {
 struct Draws {
   double all_a = 0.0;
   double largest_a = 0.0;
-  std::string largest;
+  std::string largest;  ///< "board: drain"
 
-  void add(const std::string& part, double draws_a) {
+  void add(const std::string& part, const char* key, double draws_a) {
     all_a += draws_a;
     if (draws_a <= largest_a) return;
     largest_a = draws_a;
-    largest = part;
+    largest = part + ": " + key;
   }
 };
 
@@ -56,13 +56,13 @@ Draws draws_on(const build::Build& off, const Source& pack) {
   };
   Draws draws;
   for (const auto* board : parts_of<part::ProtectionBoard>(off)) {
-    if (fed(board->name, "b_plus")) draws.add(board->name, board->drain.high_si);
+    if (fed(board->name, "b_plus")) draws.add(board->name, "drain", board->drain.high_si);
   }
   for (const auto* gauge : parts_of<part::LevelIndicator>(off)) {
-    if (fed(gauge->name, "plus")) draws.add(gauge->name, gauge->draws.high_si);
+    if (fed(gauge->name, "plus")) draws.add(gauge->name, "draws", gauge->draws.high_si);
   }
   for (const auto* board : parts_of<part::ConverterBoard>(off)) {
-    if (fed(board->name, "in_plus")) draws.add(board->name, board->idle_draw.high_si);
+    if (fed(board->name, "in_plus")) draws.add(board->name, "idle_draw", board->idle_draw.high_si);
   }
   return draws;
 }
@@ -90,11 +90,12 @@ Finding of_pack(const build::Build& build, const build::Build& off, const part::
   if (finding.answer == Answer::Holds) return finding;
   const double most_a = put_away_at * capacity_c / (looked_at_s * (1.0 + tight_share)) - own_a;
   const double of_largest_a = most_a - (draws.all_a - draws.largest_a);
-  finding.advice = of_largest_a > 0.0
-                       ? fmt::format("{}: {} or less, or a switch between it and {}.",
-                                     draws.largest, shown<Ampere>(of_largest_a, 3), pack.name)
-                       : fmt::format("a switch next to {}, and a charge every {}.", pack.name,
-                                     quantity::show(Second::of_si(0.5 * lasts_s)));
+  finding.advice =
+      of_largest_a > 0.0
+          ? fmt::format("{} = {} or less, or a switch between it and {}.", draws.largest,
+                        rounded_down(Ampere::of_si(of_largest_a), Ampere::of_si(1e-6)), pack.name)
+          : fmt::format("a switch next to {}, and a charge every {}.", pack.name,
+                        quantity::show(Second::of_si(0.5 * lasts_s)));
   return finding;
 }
 

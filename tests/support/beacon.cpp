@@ -48,6 +48,8 @@ constexpr std::array entries{
     Entry{"f_pack.rated", "'5 A'"},
     Entry{"f_pack.rated_voltage", "'32 V'"},
     Entry{"f_pack.breaking_dc", "'1000 A'"},
+    Entry{"main.kind", "'switch'"},
+    Entry{"main.rated", "'8 A'"},
     Entry{"up24.kind", "'converter'"},
     Entry{"up24.topology", "'step-up'"},
     Entry{"up24.output", "'23 V +/- 1 %'"},
@@ -65,24 +67,25 @@ constexpr std::array entries{
 };
 
 // Name, its two ends.
-constexpr std::array<std::array<const char*, 3>, 20> leads{{
+constexpr std::array<std::array<const char*, 3>, 21> leads{{
     {"pack_plus", "pack.plus", "f_pack.a"},
+    {"pack_fused", "f_pack.b", "main.common"},
     {"mains_plus", "mains24.plus", "d_mains.anode"},
     {"mains_return", "mains24.minus", "board.p_minus"},
     {"lamp_plus", "d_mains.cathode", "lamp.plus"},
     {"lamp_return", "lamp.minus", "board.p_minus"},
     {"charger_plus", "mains24.plus", "charger.in_plus"},
     {"charger_return", "charger.in_minus", "board.p_minus"},
-    {"charger_out", "charger.out_plus", "f_pack.b"},
+    {"charger_out", "charger.out_plus", "main.way1"},
     {"pack_minus", "pack.minus", "board.b_minus"},
     {"board_plus", "pack.plus", "board.b_plus"},
     {"tap_1", "pack.tap1", "board.tap1"},
     {"tap_2", "pack.tap2", "board.tap2"},
-    {"up24_plus", "f_pack.b", "up24.in_plus"},
+    {"up24_plus", "main.way1", "up24.in_plus"},
     {"up24_return", "up24.in_minus", "board.p_minus"},
     {"up24_out", "up24.out_plus", "d_pack.anode"},
     {"pack_to_lamp", "d_pack.cathode", "lamp.plus"},
-    {"down5_plus", "f_pack.b", "down5.in_plus"},
+    {"down5_plus", "main.way1", "down5.in_plus"},
     {"down5_return", "down5.in_minus", "board.p_minus"},
     {"clock_plus", "down5.out_plus", "clock.plus"},
     {"clock_return", "clock.minus", "down5.out_minus"},

@@ -10,10 +10,10 @@ using tideover::test::ask_jetty;
 
 namespace {
 
-// A board that calls 20 A a short circuit.
+// A board that calls 40 A a short circuit.
 Finding board_waiting(double delay_s) {
   return ask_jetty(capacitor_inrush(), "board",
-                   {{"board.short_circuit", "'20 A'"},
+                   {{"board.short_circuit", "'40 A'"},
                     {"board.short_circuit_delay", fmt::format("'{} us'", 1e6 * delay_s)}});
 }
 

@@ -31,7 +31,7 @@ TEST_CASE("a lead fed by what gives less than it carries needs no fuse") {
   CHECK(at("'8.9 A'").sentence.ends_with("shore gives 8.9 A at most, so that it needs no fuse."));
   CHECK(at("'9.1 A'").answer == Answer::Fails);
   CHECK(at("'9.1 A'").advice ==
-        "a fuse of 8 A or less at the beginning of leads.coil_plus, or leads.coil_plus: size = "
+        "a fuse of 6.3 A or less at the beginning of leads.coil_plus, or leads.coil_plus: size = "
         "1 mm2 or more.");
 }
 
@@ -43,9 +43,9 @@ TEST_CASE("given a thin lead behind too large a fuse, either of the two numbers 
   const Finding finding = with("'1.25 A'", "'24 AWG'");
   CHECK(finding.answer == Answer::Fails);
   CHECK(finding.advice ==
-        "f_lamp: rated = 1 A or less, or leads.lamp_plus: size = 0.5 mm2 or more.");
+        "f_lamp: rated = 1 A or less, or leads.lamp_plus: size = 0.34 mm2 or more.");
   CHECK(with("'1 A'", "'24 AWG'").answer == Answer::Holds);
-  CHECK(with("'1.25 A'", "'0.5 mm2'").answer == Answer::Holds);
+  CHECK(with("'1.25 A'", "'0.34 mm2'").answer == Answer::Holds);
 }
 
 TEST_CASE("a return lead is guarded by the fuse of what returns through it") {

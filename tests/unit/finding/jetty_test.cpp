@@ -17,6 +17,6 @@ TEST_CASE("no rule that the sheet alone decides has anything against the jetty")
     CHECK(found.finding.answer != Answer::Fails);
     CHECK(found.finding.answer != Answer::Unknown);
     CHECK_FALSE(found.finding.sentence.empty());
-    CHECK(found.finding.measured.has_value());
+    if (found.finding.answer != Answer::Classed) CHECK(found.finding.measured.has_value());
   }
 }
