@@ -1,11 +1,9 @@
 #include <fmt/format.h>
 
 #include "finding/advice.hpp"
-#include "finding/rails.hpp"
 #include "finding/rule_list.hpp"
+#include "finding/spare_current.hpp"
 #include "finding/witness.hpp"
-#include "part/adapter/adapter.hpp"
-#include "part/charger/charger.hpp"
 
 namespace tideover::finding {
 
@@ -23,13 +21,8 @@ std::string remedy(const Evidence& evidence, const part::Adapter& adapter, doubl
                                            rounded_up(Ampere::of_si(rated_a), Ampere::of_si(0.1)));
   for (const part::Charger* charger : parts_of<part::Charger>(evidence.build)) {
     if (!rails.feeds({adapter.name, "plus"}, {charger->name, "in_plus"})) continue;
-    const double less_a = (share - (1.0 - 1.01 * tight_share)) * adapter.rated.si() *
-                          adapter.output.si() / charger->voltage.si();
-    if (less_a >= charger->current.si()) continue;
-    return fmt::format(
-        "{}: current = {} or less; or {}.", charger->name,
-        rounded_down(charger->current.nominal() - Ampere::of_si(less_a), Ampere::of_si(0.01)),
-        stronger);
+    return fmt::format("{}; or {}.",
+                       spare_current(evidence.build, rails, adapter, *charger).advice(), stronger);
   }
   return stronger + ".";
 }

@@ -56,6 +56,7 @@ Finding against_cells(const Charging& one) {
       one.charger.name, one.company.pack->name, shown<Volt>(set_v), shown<Volt>(highest_v),
       shown<Volt>(allowed_v), shown<Volt>(allowed_v * (1.0 + spread_allowed)));
   if (finding.answer != Answer::Holds) finding.advice = one.setting();
+  finding.brief = one.charger.name + " is set too high";
   return finding;
 }
 
@@ -69,6 +70,7 @@ Finding against_board(const Charging& one, const part::ProtectionBoard& board) {
       "{} takes a cell up to {} and {} stops charging from {} on, both with their tolerance.",
       one.charger.name, shown<Volt>(highest_v), board.name, shown<Volt>(board.over_voltage.low_si));
   if (finding.answer != Answer::Holds) finding.advice = one.setting();
+  finding.brief = one.charger.name + " is set too high";
   return finding;
 }
 

@@ -61,7 +61,6 @@ std::vector<Setting> settings_of(const build::Build& build) {
       all.push_back(setting(*part, "current", charger->current));
     } else if (const auto* const board = dynamic_cast<const part::Converter*>(part.get())) {
       all.push_back(setting(*part, "output", board->output));
-      if (board->limit.given) all.push_back(setting(*part, "limit", board->limit));
     }
   }
   return all;

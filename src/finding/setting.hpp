@@ -12,12 +12,12 @@ namespace tideover::finding {
 /// One adjustment of a charger or converter.
 struct Setting {
   std::string part;
-  std::string key;  ///< of the sheet: "voltage", "current", "output", "limit"
+  std::string key;  ///< of the sheet: "voltage", "current", "output"
   quantity::Amount value;
   quantity::Measure measure;
   bool is_current = false;
 };
-/// Those that are stated, in the order of the sheet.
+/// In the order of the sheet: of a charger both limits, of a converter its output.
 [[nodiscard]] std::vector<Setting> settings_of(const build::Build& build);
 
 /// No setting is trusted to more, or asked to be nearer, than this: what slips with age and warmth,

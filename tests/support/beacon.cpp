@@ -1,5 +1,6 @@
 #include "support/beacon.hpp"
 
+#include <algorithm>
 #include <array>
 #include <utility>
 #include <vector>
@@ -109,6 +110,7 @@ std::string beacon_sheet(const Changes& changes) {
   for (const auto& [path, value] : changes) put(path, value);
   std::string text;
   for (const auto& [table, values] : tables) {
+    if (std::ranges::all_of(values, [](const auto& one) { return one.second.empty(); })) continue;
     const bool is_part = table != "needs" && !table.starts_with("leads.");
     text += "[" + (is_part ? "parts." + table : table) + "]\n";
     for (const auto& [key, value] : values) {

@@ -8,7 +8,7 @@
 using namespace tideover::finding;
 using tideover::test::beacon;
 
-TEST_CASE("a charger has two adjustments, a converter one, and two where its limit is stated") {
+TEST_CASE("a charger has two adjustments, a converter one") {
   const auto settings = settings_of(beacon());
   REQUIRE(settings.size() == 4);
   CHECK(settings[0].part == "charger");
@@ -16,7 +16,6 @@ TEST_CASE("a charger has two adjustments, a converter one, and two where its lim
   CHECK_FALSE(settings[0].is_current);
   CHECK(settings[1].key == "current");
   CHECK(settings[1].is_current);
-  CHECK(settings_of(beacon({{"down5.limit", "'3 A'"}})).size() == 5);
 }
 
 TEST_CASE("a charger 1.2 % below what its cells take is set to half of that") {
