@@ -9,35 +9,24 @@ namespace tideover::finding {
 
 namespace {
 
+template <class Kind>
+void judge_all(const Evidence& evidence, const char* rating, std::vector<Finding>& found) {
+  for (const Kind* one : parts_of<Kind>(evidence.build)) {
+    const auto finding = judge_current(evidence, {.part = one->name,
+                                                  .key = "rated",
+                                                  .channel = "current",
+                                                  .rating = rating,
+                                                  .carries = one->name,
+                                                  .rated = &one->rated});
+    if (finding) found.push_back(*finding);
+  }
+}
+
 std::vector<Finding> ask(const Evidence& evidence) {
   std::vector<Finding> found;
-  for (const part::Diode* one : parts_of<part::Diode>(evidence.build)) {
-    const auto finding = judge_current(evidence, {.part = one->name,
-                                                  .key = "rated",
-                                                  .channel = "current",
-                                                  .rating = "forward current",
-                                                  .carries = one->name,
-                                                  .rated = &one->rated});
-    if (finding) found.push_back(*finding);
-  }
-  for (const part::IdealDiode* one : parts_of<part::IdealDiode>(evidence.build)) {
-    const auto finding = judge_current(evidence, {.part = one->name,
-                                                  .key = "rated",
-                                                  .channel = "current",
-                                                  .rating = "rated current",
-                                                  .carries = one->name,
-                                                  .rated = &one->rated});
-    if (finding) found.push_back(*finding);
-  }
-  for (const part::PolarityGuard* one : parts_of<part::PolarityGuard>(evidence.build)) {
-    const auto finding = judge_current(evidence, {.part = one->name,
-                                                  .key = "rated",
-                                                  .channel = "current",
-                                                  .rating = "rated current",
-                                                  .carries = one->name,
-                                                  .rated = &one->rated});
-    if (finding) found.push_back(*finding);
-  }
+  judge_all<part::Diode>(evidence, "forward current", found);
+  judge_all<part::IdealDiode>(evidence, "rated current", found);
+  judge_all<part::PolarityGuard>(evidence, "rated current", found);
   return found;
 }
 

@@ -69,16 +69,22 @@ Finding judged(const Feeding& feeding, const Pair& pair) {
                                    before.name, quantity::show(before.rated.nominal()));
     return finding;
   }
-  finding = measured_against<Second>(behind.name, race.behind_opens.si(), race.before_opens.si(),
-                                     Limits::Above);
+  const bool is_sure = race.behind_opens < race.before_opens;
   const bool is_by_hand_rule = before.rated.si() >= hand_ratio * behind.rated.si();
-  if (finding.answer == Answer::Fails && is_by_hand_rule) finding.answer = Answer::Tight;
+  if (is_sure) {
+    finding = measured_against<Second>(behind.name, race.behind_opens.si(), race.before_opens.si(),
+                                       Limits::Above);
+  } else {
+    finding = measured_against<Ampere>(behind.name, behind.rated.si(),
+                                       before.rated.si() / hand_ratio, Limits::Above);
+    finding.answer = is_by_hand_rule ? Answer::Tight : Answer::Fails;
+  }
   finding.sentence = fmt::format(
       "At {} behind {} of {} it opens within {}, {} of {} before it after {} or more; {}.",
       shown<Ampere>(race.current.si(), 3), behind.name, quantity::show(behind.rated.nominal()),
       quantity::show(race.behind_opens), before.name, quantity::show(before.rated.nominal()),
       quantity::show(race.before_opens),
-      race.behind_opens < race.before_opens ? "it goes first"
+      is_sure           ? "it goes first"
       : is_by_hand_rule ? "at the edges of their bands either may go first, though their ratings "
                           "are two to one"
                         : "either may go first");

@@ -86,8 +86,10 @@ std::vector<Finding> ask(const Evidence& evidence) {
     Finding finding{.part = source.part->name,
                     .answer = Answer::Classed,
                     .measured = Figure{of.power_w, watts},
-                    .limit = Figure{of.limit_w, watts},
-                    .margin = margin_of(of.power_w, of.limit_w, Limits::Above)};
+                    .limit = Figure{of.limit_w, watts}};
+    if (of.power_w <= of.limit_w) {
+      finding.margin = margin_of(of.power_w, of.limit_w, Limits::Above);
+    }
     finding.sentence = fmt::format(
         "{} can give {} for seconds{}: {} ({} {}); {}.", source.part->name,
         shown<Watt>(of.power_w, 3), fuse != nullptr ? " behind " + fuse->name : "", of.name,

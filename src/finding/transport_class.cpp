@@ -52,8 +52,8 @@ Finding of_lithium(const part::Pack& pack) {
   Finding finding{.part = pack.name,
                   .answer = Answer::Classed,
                   .measured = Figure{measured_j, energy},
-                  .limit = Figure{limit_j, energy},
-                  .margin = margin_of(measured_j, limit_j, Limits::Above)};
+                  .limit = Figure{limit_j, energy}};
+  if (measured_j <= limit_j) finding.margin = margin_of(measured_j, limit_j, Limits::Above);
   finding.sentence = fmt::format(
       "{} holds {} in {} cells of {} ({} and {} are the bounds): {}. Each design of cell and pack "
       "needs a UN 38.3 test summary to be sent at all.",

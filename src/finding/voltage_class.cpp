@@ -44,8 +44,8 @@ std::vector<Finding> ask(const Evidence& evidence) {
   Finding finding{.part = highest->part->name,
                   .answer = Answer::Classed,
                   .measured = Figure{highest_v, volts},
-                  .limit = Figure{of.limit_v, volts},
-                  .margin = margin_of(highest_v, of.limit_v, Limits::Above)};
+                  .limit = Figure{of.limit_v, volts}};
+  if (highest_v <= of.limit_v) finding.margin = margin_of(highest_v, of.limit_v, Limits::Above);
   finding.sentence =
       fmt::format("Nothing stands higher than {}, at {}: {} ({} {}); {}.", shown<Volt>(highest_v),
                   highest->part->name, of.name, highest_v > second_v ? "above" : "up to",

@@ -7,9 +7,6 @@
 
 #include <doctest/doctest.h>
 
-#include "build/read_sheet.hpp"
-#include "shelf/shelf.hpp"
-
 namespace tideover::test {
 
 using quantity::Second;
@@ -95,38 +92,14 @@ constexpr std::array<std::array<const char*, 3>, 21> leads{{
 }  // namespace
 
 std::string beacon_sheet(const Changes& changes) {
-  std::map<std::string, std::map<std::string, std::string>> tables;
-  const auto put = [&](const std::string& path, const std::string& value) {
-    const std::size_t dot = path.rfind('.');
-    tables[path.substr(0, dot)][path.substr(dot + 1)] = value;
-  };
-  for (const auto& [path, value] : entries) put(path, value);
-  for (const auto& [name, from, to] : leads) {
-    const std::string lead = std::string("leads.") + name;
-    put(lead + ".between", std::string("['") + from + "', '" + to + "']");
-    put(lead + ".size", "'0.75 mm2'");
-    put(lead + ".length", "'150 mm'");
-  }
-  for (const auto& [path, value] : changes) put(path, value);
-  std::string text;
-  for (const auto& [table, values] : tables) {
-    if (std::ranges::all_of(values, [](const auto& one) { return one.second.empty(); })) continue;
-    const bool is_part = table != "needs" && !table.starts_with("leads.");
-    text += "[" + (is_part ? "parts." + table : table) + "]\n";
-    for (const auto& [key, value] : values) {
-      if (!value.empty()) text += key + " = " + value + "\n";
-    }
-  }
-  return text;
+  Lines lines(entries.begin(), entries.end());
+  for (const auto& [name, from, to] : leads) add_lead(lines, name, from, to, "'150 mm'");
+  for (const auto& [path, value] : changes) lines[path] = value;
+  return sheet_text(lines);
 }
 
 build::Build beacon(const Changes& changes) {
-  auto read = build::read_sheet(beacon_sheet(changes), "beacon.toml", shelf::built_in_shelf());
-  if (!read) {
-    MESSAGE(base::show(read.problems()));
-  }
-  REQUIRE(read);
-  return std::move(read).value();
+  return read_or_fail(beacon_sheet(changes), "beacon.toml");
 }
 
 std::vector<finding::Finding> ask(const finding::Rule& rule, const Changes& changes) {

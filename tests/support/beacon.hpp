@@ -2,21 +2,22 @@
 // runs of it written by hand.
 #pragma once
 
-#include <map>
 #include <string>
 
 #include "build/build.hpp"
 #include "finding/finding.hpp"
 #include "run/record.hpp"
+#include "support/sheet_text.hpp"
 
 namespace tideover::test {
 
 // "charger.voltage" -> "12.9 V": a value to set or to add; empty: a line to leave out. "needs" and
 // "leads.NAME" count as parts; "pack.cell" is given whole.
-using Changes = std::map<std::string, std::string>;
+using Changes = Lines;
 
 // Adapter mains24 (24 V, 2 A) feeds lamp (20 V to 28 V, 8 W) through d_mains and charger (12.3 V,
-// 1 A); pack of 3 groups of 2 cells with board; up24 (23 V) feeds lamp from the pack through
+// 1 A); pack of 3 groups of 2 cells with board, fuse f_pack
+// (5 A) and switch main; up24 (23 V) feeds lamp from the pack through
 // d_pack, down5 (5 V) feeds clock (4.7 V to 5.3 V, 1 W).
 [[nodiscard]] std::string beacon_sheet(const Changes& changes = {});
 [[nodiscard]] build::Build beacon(const Changes& changes = {});

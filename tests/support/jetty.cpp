@@ -5,9 +5,6 @@
 
 #include <doctest/doctest.h>
 
-#include "build/read_sheet.hpp"
-#include "shelf/shelf.hpp"
-
 namespace tideover::test {
 
 namespace {
@@ -71,6 +68,8 @@ constexpr std::array parts{
     Entry{"swap.contact_rated", "'3 A'"},
     Entry{"swap.contact_voltage", "'30 V'"},
     Entry{"box.kind", "'box'"},
+    Entry{"joins.plug_plus.terminals", "['shore.plus', 'jack.in1']"},
+    Entry{"joins.plug_minus.terminals", "['shore.minus', 'jack.in2']"},
 };
 
 struct LeadEntry {
@@ -108,49 +107,16 @@ constexpr std::array leads{
     LeadEntry{"horn_return", "horn.minus", "board.p_minus", "'2 m'", "'BK'"},
 };
 
-constexpr const char* joins = R"(
-[joins.plug_plus]
-terminals = ["shore.plus", "jack.in1"]
-[joins.plug_minus]
-terminals = ["shore.minus", "jack.in2"]
-)";
-
-std::string jetty_sheet(const JettyChanges& changes) {
-  std::map<std::string, std::map<std::string, std::string>> tables;
-  const auto put = [&](const std::string& path, const std::string& value) {
-    const std::size_t dot = path.rfind('.');
-    tables[path.substr(0, dot)][path.substr(dot + 1)] = value;
-  };
-  for (const auto& [path, value] : parts) put(path, value);
-  for (const LeadEntry& lead : leads) {
-    const std::string name = std::string("leads.") + lead.name;
-    put(name + ".between", std::string("['") + lead.from + "', '" + lead.to + "']");
-    put(name + ".size", "'0.75 mm2'");
-    put(name + ".length", lead.length);
-    put(name + ".colour", lead.colour);
-  }
-  for (const auto& [path, value] : changes) put(path, value);
-  std::string text = joins;
-  for (const auto& [table, values] : tables) {
-    const bool is_part = table != "needs" && !table.starts_with("leads.");
-    std::string lines;
-    for (const auto& [key, value] : values) {
-      if (!value.empty()) lines += key + " = " + value + "\n";
-    }
-    if (!lines.empty()) text += "[" + (is_part ? "parts." + table : table) + "]\n" + lines;
-  }
-  return text;
-}
-
 }  // namespace
 
 build::Build jetty(const JettyChanges& changes) {
-  auto read = build::read_sheet(jetty_sheet(changes), "jetty.toml", shelf::built_in_shelf());
-  if (!read) {
-    MESSAGE(base::show(read.problems()));
+  Lines lines(parts.begin(), parts.end());
+  for (const LeadEntry& lead : leads) {
+    add_lead(lines, lead.name, lead.from, lead.to, lead.length);
+    lines[std::string("leads.") + lead.name + ".colour"] = lead.colour;
   }
-  REQUIRE(read);
-  return std::move(read).value();
+  for (const auto& [path, value] : changes) lines[path] = value;
+  return read_or_fail(sheet_text(lines), "jetty.toml");
 }
 
 std::vector<finding::Finding> ask_jetty(const finding::Rule& rule, const JettyChanges& changes) {

@@ -35,6 +35,13 @@ TEST_CASE("two blades of nearly one rating may both go") {
   CHECK(with("'blade'", "'2 A'", "'blade'", "'5 A'").answer == Answer::Tight);
 }
 
+TEST_CASE("where the hand rule alone speaks for a fuse, the quick one that is advised is sure") {
+  const Finding slow = with("'time-lag'", "'1 A'", "'blade'", "'5 A'");
+  CHECK(slow.answer == Answer::Tight);
+  CHECK(slow.advice.starts_with("f_lamp: style = \"quick\""));
+  CHECK(with("'quick'", "'1 A'", "'blade'", "'5 A'").answer == Answer::Holds);
+}
+
 TEST_CASE("two to one in rated current is the least, whatever the bands say") {
   CHECK(with("'blade'", "'5 A'", "'blade'", "'10 A'").answer == Answer::Tight);
   CHECK(with("'blade'", "'7.5 A'", "'blade'", "'10 A'").answer == Answer::Fails);

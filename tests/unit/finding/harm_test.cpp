@@ -60,15 +60,15 @@ TEST_CASE("given a pack that is cut off at the start, it is told, unless the she
   CHECK(ask(pack_off(), emptied, {run.record()}).empty());
 }
 
-TEST_CASE("given a diode that carries more than it is made for, its rating is told") {
+TEST_CASE("given a diode that stands more than it is made for, its rating is told") {
   BeaconRun run;
-  run.channel("d_pack", "current", Ampere::dimension, 0.0, 3.2);
-  run.overload("d_pack", "forward current", "current", 3.0, 3.2);
+  run.channel("d_pack", "reverse voltage", Volt::dimension, 0.0, 42.0);
+  run.overload("d_pack", "reverse voltage", "reverse voltage", 40.0, 42.0);
   const auto found = ask(rating(), beacon(), {run.record()});
   REQUIRE(found.size() == 1);
-  CHECK(found.front().margin.value() == doctest::Approx(-0.2 / 3.0));
+  CHECK(found.front().margin.value() == doctest::Approx(-0.05));
   CHECK(found.front().advice ==
-        "d_pack: one made for 3.2 A or more, or see to it that it gets less.");
+        "d_pack: one made for 42 V or more, or see to it that it gets less.");
 }
 
 TEST_CASE("given a rating that has a rule of its own, it is not told twice") {
