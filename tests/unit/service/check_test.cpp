@@ -30,36 +30,11 @@ bool has_line(const std::vector<service::Line>& lines, const std::string& words)
       lines, [&](const service::Line& line) { return line.words.starts_with(words); });
 }
 
-// One lamp on one adapter of 12 V, in a folder of its own.
-service::Reply check_lamp(const std::string& accepts) {
-  const fs::path folder = fs::temp_directory_path() / "tideover-check-lamp";
+// The whole verb, on a beacon in a folder of its own.
+service::Reply check_beacon(const test::Changes& changes) {
+  const fs::path folder = fs::temp_directory_path() / "tideover-check-beacon";
   fs::create_directories(folder);
-  const std::string sheet = R"([needs]
-outlast = "1 s"
-[parts.lamp]
-kind = "load"
-draws = "3 W"
-accepts = ")" + accepts + R"("
-[parts.wall]
-kind = "adapter"
-output = "12 V"
-rated = "1 A"
-[leads.there]
-between = ["wall.plus", "lamp.plus"]
-size = "0.75 mm2"
-length = "1 m"
-[leads.back]
-between = ["lamp.minus", "wall.minus"]
-size = "0.75 mm2"
-length = "1 m"
-[[timelines.short.stretch]]
-mains = "present"
-lasts = "1 min"
-[[timelines.short.stretch]]
-mains = "absent"
-lasts = "2 s"
-)";
-  REQUIRE(base::write_file(folder / "sheet.toml", sheet).empty());
+  REQUIRE(base::write_file(folder / "sheet.toml", test::beacon_sheet(changes)).empty());
   base::NoProgress nobody;
   return service::answer({.verb = "check", .folder = folder}, nobody);
 }
@@ -104,10 +79,12 @@ TEST_CASE("programs get every finding with its figures in a unit that is named")
   CHECK_FALSE(spare->find("words")->text()->empty());
 }
 
-TEST_CASE("a finding that fails gives status 1, whatever the needs say; none gives 0") {
-  // Needs are not met here: no pack carries the lamp. That is for `predict` to say.
-  CHECK(check_lamp("10 V to 14 V").status == service::Status::Met);
-  const service::Reply fails = check_lamp("10 V to 11.5 V");
+TEST_CASE("a sound beacon gives status 0, one whose charger is set too high 1") {
+  // Needs are for `predict`: nobody outlasts a month here.
+  const service::Reply sound = check_beacon({{"needs.outlast", "'30 d'"}});
+  CHECK(sound.status == service::Status::Met);
+  CHECK_FALSE(has_line(sound.lines, "fails"));
+  const service::Reply fails = check_beacon({{"charger.voltage", "'12.7 V'"}});
   CHECK(fails.status == service::Status::NotMet);
-  CHECK(has_line(fails.lines, "fails   lamp accepts up to 11.5 V and may get 12 V"));
+  CHECK(has_line(fails.lines, "fails   charger charges each cell of pack to 4.233 V"));
 }
