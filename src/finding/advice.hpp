@@ -3,6 +3,7 @@
 
 #include <cmath>
 #include <string>
+#include <utility>
 
 #include "finding/finding.hpp"
 #include "quantity/show.hpp"
@@ -24,6 +25,16 @@ template <class Q>
 template <class Q>
 [[nodiscard]] std::string rounded_up(Q least, Q step) {
   return shown<Q>(step.si() * std::ceil(least.si() / step.si() * (1.0 - 1e-12)), 6);
+}
+
+/// A finding that cannot be judged for lack of the value at `path`, such as "board.over_voltage".
+[[nodiscard]] inline Finding not_known(const std::string& part, const std::string& path,
+                                       std::string sentence) {
+  return {.part = part,
+          .answer = Answer::Unknown,
+          .sentence = std::move(sentence),
+          .advice = path + ": take it from the data sheet, or measure it.",
+          .unknown = {path}};
 }
 
 /// A finding with figures, margin and answer; words are yet to come.

@@ -22,6 +22,12 @@ Finding without_balancing(const part::ProtectionBoard& board, const part::Pack& 
 
 Finding with_balancing(const part::ProtectionBoard& board, const part::Charger& charger,
                        const part::Pack& pack) {
+  if (!board.balance_start.given) {
+    return not_known(board.name, board.name + ".balance_start",
+                     fmt::format("Whether {} ever balances is not known: its balance_start is not "
+                                 "stated.",
+                                 board.name));
+  }
   const double lowest_v = charger.voltage.low_si / pack.series;
   const double highest_v = charger.voltage.high_si / pack.series;
   const double start_v = board.balance_start.si();

@@ -20,6 +20,13 @@ struct Asked {
 };
 
 Finding trip_finding(const part::ProtectionBoard& board, const Asked& asked) {
+  if (!board.discharge_over_current.given) {
+    return not_known(
+        board.name, board.name + ".discharge_over_current",
+        fmt::format("Whether {} carries {} is not known: its discharge_over_current is "
+                    "not stated.",
+                    board.name, quantity::show(asked.current)));
+  }
   const double limit_a = board.discharge_over_current.low_si;
   Finding finding =
       measured_against<Ampere>(board.name, asked.current.si(), limit_a, Limits::Above);
@@ -37,6 +44,12 @@ Finding trip_finding(const part::ProtectionBoard& board, const Asked& asked) {
 }
 
 Finding rating_finding(const part::ProtectionBoard& board, const Asked& asked) {
+  if (!board.rated.given) {
+    return not_known(board.name, board.name + ".rated",
+                     fmt::format("Whether {} stands {} for good is not known: its rated current is "
+                                 "not stated.",
+                                 board.name, quantity::show(asked.current)));
+  }
   Finding finding =
       measured_against<Ampere>(board.name, asked.current.si(), board.rated.si(), Limits::Above);
   finding.sentence =

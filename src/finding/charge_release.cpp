@@ -52,6 +52,12 @@ Finding held_finding(const part::Charger& charger, const part::Pack& pack) {
 
 Finding release_finding(const part::Charger& charger, const part::Pack& pack,
                         const part::ProtectionBoard& board) {
+  if (!board.over_voltage_release.given) {
+    return not_known(charger.name, board.name + ".over_voltage_release",
+                     fmt::format("Whether {} lets {} charge again by itself, once it has stopped "
+                                 "it, is not known: its over_voltage_release is not stated.",
+                                 board.name, charger.name));
+  }
   const double held_v = charger.voltage.si() / pack.series;
   const double release_v = board.over_voltage_release.si();
   const bool may_trip =

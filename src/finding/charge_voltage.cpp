@@ -31,6 +31,7 @@ struct Charging {
   [[nodiscard]] std::string setting() const {
     double cell_v = company.pack->cell.charge_to.si();
     for (const part::ProtectionBoard* board : company.boards) {
+      if (!board->over_voltage.given) continue;
       cell_v = std::min(cell_v, board->over_voltage.low_si - groups_differ_v);
     }
     return fmt::format(
@@ -61,6 +62,12 @@ Finding against_cells(const Charging& one) {
 }
 
 Finding against_board(const Charging& one, const part::ProtectionBoard& board) {
+  if (!board.over_voltage.given) {
+    return not_known(one.charger.name, board.name + ".over_voltage",
+                     fmt::format("Whether {} stays below what {} stops charging at is not known: "
+                                 "its over_voltage is not stated.",
+                                 one.charger.name, board.name));
+  }
   const double highest_v = one.per_cell(one.charger.voltage.high_si);
   Finding finding =
       measured_against<Volt>(one.charger.name, highest_v, board.over_voltage.low_si, Limits::Above);

@@ -33,6 +33,14 @@ double charge_left(const part::Cell& cell, double cell_v) {
 Finding finding_of(const part::Converter& board, const PackCompany& company) {
   const part::Pack& pack = *company.pack;
   const CutOff cut_off = cut_off_of(company);
+  const auto unstated = std::ranges::find_if(
+      company.boards, [](const auto* one) { return !one->under_voltage.given; });
+  if (unstated != company.boards.end()) {
+    return not_known(board.name, (*unstated)->name + ".under_voltage",
+                     fmt::format("Which acts first at the end, {} or {}, is not known: the "
+                                 "under_voltage of {} is not stated.",
+                                 (*unstated)->name, board.name, (*unstated)->name));
+  }
   const part::BoardLimits limits = board.limits();
   Finding finding =
       measured_against<Volt>(board.name, limits.stops_v, cut_off.lowest.si(), Limits::Above);

@@ -4,7 +4,6 @@
 
 #include <fmt/format.h>
 
-#include "part/adapter/adapter.hpp"
 #include "part/charger/charger.hpp"
 #include "part/converter/converter.hpp"
 #include "part/fan/fan.hpp"
@@ -61,10 +60,9 @@ Source adapter_source(const part::Adapter& adapter) {
   const Volt no_load = adapter.curve.empty()
                            ? adapter.output.high()
                            : std::max(adapter.output.high(), adapter.curve.front().volts.high());
-  const Volt drop = adapter.rated.nominal() * adapter.source_resistance.nominal();
   return {adapter.name,
           no_load,
-          adapter.output.low() - drop,
+          full_load_voltage(adapter),
           adapter.output.low(),
           adapter.name + " at no load",
           adapter.name + " at its full load"};
@@ -124,6 +122,27 @@ Ampere peak_demand(const build::Build& build, const Rails& rails, const Terminal
 Ampere peak_output(const build::Build& build, const Rails& rails,
                    const part::ConverterBoard& board) {
   return output_of(build, rails, board, 1);
+}
+
+Volt full_load_voltage(const part::Adapter& adapter) {
+  constexpr double most_lost = 1.0 / 3.0;
+  const Ampere rated = adapter.rated.nominal();
+  Volt lowest = (1.0 - most_lost) * adapter.output.low();
+  if (adapter.curve.size() < 2) {
+    return std::max(lowest, adapter.output.low() - rated * adapter.source_resistance.nominal());
+  }
+  // Readings go from no load to overload; beyond the last one nobody knows.
+  for (std::size_t k = 1; k < adapter.curve.size(); ++k) {
+    const auto& before = adapter.curve[k - 1];
+    const auto& after = adapter.curve[k];
+    lowest = after.volts.nominal();
+    if (after.amps.nominal() < rated) continue;
+    const Ampere step = after.amps.nominal() - before.amps.nominal();
+    if (step.si() <= 0.0) return lowest;
+    const double share = ((rated - before.amps.nominal()) / step).si();
+    return before.volts.nominal() + share * (after.volts.nominal() - before.volts.nominal());
+  }
+  return lowest;
 }
 
 std::vector<Source> sources_of(const build::Build& build, const Rails& rails,

@@ -6,6 +6,7 @@
 
 #include "finding/pack_company.hpp"
 #include "finding/rails.hpp"
+#include "part/adapter/adapter.hpp"
 #include "part/converter/board.hpp"
 #include "part/load/load.hpp"
 
@@ -42,6 +43,10 @@ struct Source {
 };
 [[nodiscard]] std::vector<Source> sources_of(const build::Build& build, const Rails& rails,
                                              const build::TerminalName& terminal);
+
+/// What an adapter brings at its full load at least: by its measured curve, else by its source
+/// resistance, of which no more than a third of its voltage is believed.
+[[nodiscard]] quantity::Volt full_load_voltage(const part::Adapter& adapter);
 
 /// Terminal voltage at which a pack is cut off by its board, or empty by its cells where it has
 /// none; at the upper or lower end of the tolerance.

@@ -25,7 +25,7 @@ std::string SpareCurrent::advice() const {
 SpareCurrent spare_current(const build::Build& build, const Rails& rails,
                            const part::Adapter& adapter, const part::Charger& charger) {
   SpareCurrent found{.charger = &charger};
-  found.fed = adapter.output.low() - adapter.rated.nominal() * adapter.source_resistance.nominal();
+  found.fed = full_load_voltage(adapter);
   found.spare =
       adapter.rated.nominal() - peak_demand(build, rails, {adapter.name, "plus"}, found.fed);
   return found;

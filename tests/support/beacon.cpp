@@ -38,6 +38,7 @@ constexpr std::array entries{
     Entry{"board.kind", "'protection-board'"},
     Entry{"board.series", "3"},
     Entry{"board.over_voltage", "'4.25 V +/- 25 mV'"},
+    Entry{"board.over_voltage_release", "'4.1 V'"},
     Entry{"board.under_voltage", "'2.8 V +/- 50 mV'"},
     Entry{"board.discharge_over_current", "'12 A +/- 20 %'"},
     Entry{"board.rated", "'8 A'"},

@@ -41,3 +41,11 @@ TEST_CASE("a lamp from 23.2 V on is near, and one from 23.4 V on is not fed at f
 TEST_CASE("the converter behind the pack does not hang on the adapter") {
   for (const Finding& found : ask(adapter_voltage_fits())) CHECK(found.part != "up24");
 }
+
+TEST_CASE("a measured curve counts in place of the source resistance") {
+  const Finding found =
+      of("lamp", {{"mains24.curve",
+                   "[{ volts = '24.2 V', amps = '0 A' }, { volts = '23 V', amps = "
+                   "'1.6 A' }, { volts = '22 V', amps = '2.4 A' }]"}});
+  CHECK(found.sentence.starts_with("mains24 brings 22.5 V at full load to 24.48 V at no load"));
+}

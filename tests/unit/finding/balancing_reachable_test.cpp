@@ -33,3 +33,9 @@ TEST_CASE("a board without balancing is a class of its own") {
   CHECK(found.answer == Answer::Classed);
   CHECK(found.sentence.starts_with("board does not balance: the 3 groups of pack"));
 }
+
+TEST_CASE("a balancing board whose threshold is not stated is unknown") {
+  const Finding found = ask(balancing_reachable(), {{"board.balances", "'always'"}}).front();
+  CHECK(found.answer == Answer::Unknown);
+  CHECK(found.unknown.front() == "board.balance_start");
+}

@@ -79,3 +79,12 @@ TEST_CASE("the lower the cut-off, the more the board carries") {
   };
   CHECK(at("'2.6 V'") / at("'2.9 V'") == doctest::Approx(2.9 / 2.6).epsilon(0.01));
 }
+
+TEST_CASE("a board whose limits are not stated is unknown") {
+  const auto found =
+      ask(board_current(), {{"board.discharge_over_current", ""}, {"board.rated", ""}});
+  REQUIRE(found.size() == 2);
+  CHECK(found[0].unknown.front() == "board.discharge_over_current");
+  CHECK(found[1].unknown.front() == "board.rated");
+  CHECK(found[1].answer == Answer::Unknown);
+}

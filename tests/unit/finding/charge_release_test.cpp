@@ -67,3 +67,9 @@ TEST_CASE("above the board's release voltage a pack that was stopped takes nothi
         "charger: voltage = 12.3 V or less; or a board whose over_voltage_release is 4.14 V or "
         "more.");
 }
+
+TEST_CASE("a release voltage that is not stated is unknown") {
+  const Finding found = ask(charge_release(), {{"board.over_voltage_release", ""}})[1];
+  CHECK(found.answer == Answer::Unknown);
+  CHECK(found.unknown.front() == "board.over_voltage_release");
+}

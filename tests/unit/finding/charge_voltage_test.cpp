@@ -59,3 +59,12 @@ TEST_CASE("given no charger, there is nothing to say of charging") {
   std::erase_if(build.parts, [](const auto& part) { return part->name == "charger"; });
   CHECK(ask(charge_voltage(), build, {}).empty());
 }
+
+TEST_CASE("given a board whose over-voltage is not stated, it is unknown whether it acts first") {
+  const auto found = ask(charge_voltage(), {{"board.over_voltage", ""}});
+  CHECK(found[0].answer == Answer::Holds);
+  CHECK(found[1].answer == Answer::Unknown);
+  CHECK(found[1].unknown == std::vector<std::string>{"board.over_voltage"});
+  CHECK(found[1].advice.starts_with("board.over_voltage: "));
+  CHECK_FALSE(found[1].measured.has_value());
+}

@@ -39,3 +39,9 @@ TEST_CASE("given a lockout above it, 0.45 V of hysteresis decide whether it come
   CHECK(fails.sentence.find("it stops first, with some") != std::string::npos);
   CHECK(fails.advice == "up24: lockout = 8.2 V or less; or lockout_release = 9.8 V or more.");
 }
+
+TEST_CASE("given a board whose cut-off is not stated, the order is unknown") {
+  const Finding found = ask(cut_off_order(), {{"board.under_voltage", ""}}).front();
+  CHECK(found.answer == Answer::Unknown);
+  CHECK(found.unknown.front() == "board.under_voltage");
+}
