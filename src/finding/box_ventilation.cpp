@@ -58,6 +58,7 @@ std::vector<Finding> ask(const Evidence& evidence) {
     if (finding.answer != Answer::Holds) {
       const std::string size = rounded_up((1.0 + tight_share) * least, SquareMetre::of_si(1e-5));
       finding.advice = fmt::format("{}: vent_low = vent_high = {} or more.", box.name, size);
+      finding.brief = fmt::format("the gas of {} does not get out of {}", pack->name, box.name);
     }
     found.push_back(std::move(finding));
   }

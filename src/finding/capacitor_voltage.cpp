@@ -48,6 +48,7 @@ std::vector<Finding> ask(const Evidence& evidence) {
       const auto* const next = std::ranges::lower_bound(ratings, least_v);
       finding.advice = fmt::format("{}: rated = {} or more.", one->name,
                                    shown<Volt>(next != ratings.end() ? *next : least_v));
+      finding.brief = one->name + " stands above its voltage";
     }
     found.push_back(std::move(finding));
   }

@@ -68,6 +68,7 @@ std::vector<Finding> ask(const Evidence& evidence) {
       finding.advice =
           fmt::format("{}: breaking_dc = {} or more.", fuse->name,
                       rounded_up(most.current / (1.0 - tight_share), Ampere::of_si(1.0)));
+      finding.brief = fuse->name + " cannot break a short circuit";
     }
     found.push_back(std::move(finding));
   }

@@ -60,11 +60,15 @@ Finding unfused(const LeadGuard& guard, const part::Ampacity& ampacity) {
   if (finding.answer == Answer::Holds) return finding;
   const auto rating = fuse_up_to(part::FuseStyle::Blade, ampacity.current);
   const auto small = fuse_up_to(part::FuseStyle::TimeLag, ampacity.current);
-  finding.advice =
-      fmt::format("{}: length = {} or less, or a fuse of {} or less within {} of {}.", named(lead),
-                  shown<Metre>(lead.wire.length.si() + longest_unfused.si() - guard.unfused.si()),
-                  quantity::show(rating ? *rating : small.value_or(ampacity.current)),
-                  shown<Metre>(longest_unfused.si()), source);
+  finding.advice = fmt::format("a fuse of {} or less within {} of {}.",
+                               quantity::show(rating ? *rating : small.value_or(ampacity.current)),
+                               shown<Metre>(longest_unfused.si()), source);
+  const double length_m = lead.wire.length.si() + longest_unfused.si() - guard.unfused.si();
+  if (length_m > 0.0) {
+    finding.advice = fmt::format("{}: length = {} or less, or {}", named(lead),
+                                 shown<Metre>(length_m), finding.advice);
+  }
+  finding.brief = named(lead) + " has no fuse before it";
   return finding;
 }
 
@@ -85,7 +89,10 @@ std::vector<Finding> ask(const Evidence& evidence) {
         fmt::format("{} may carry {} at {} ({}); {}{}.", named(*guard.lead),
                     shown<Ampere>(ampacity.current.si(), 3), quantity::show(air), ampacity.table,
                     limited_by(guard), is_by_itself ? ", so that it needs no fuse" : "");
-    if (finding.answer == Answer::Fails) finding.advice = advice_for(guard, ampacity, air);
+    if (finding.answer == Answer::Fails) {
+      finding.advice = advice_for(guard, ampacity, air);
+      finding.brief = named(*guard.lead) + " is too thin for what guards it";
+    }
     // A fuse exactly as large as the lead carries protects it: nothing about it is near a limit.
     if (finding.answer == Answer::Tight) finding.answer = Answer::Holds;
     found.push_back(std::move(finding));

@@ -81,6 +81,7 @@ Finding without_fuse(const Feeding& feeding, const build::Build& build, const So
   finding.advice = fmt::format("a fuse of {} or less between {}.{} and {}, within {} of it.",
                                quantity::show(rating.value_or(limit)), name, source.plus.terminal,
                                fed, shown<Metre>(longest_unfused.si()));
+  finding.brief = fmt::format("{} feeds {} without a fuse", name, fed);
   return finding;
 }
 
@@ -107,6 +108,7 @@ Finding of_pack(const build::Build& build, const Feeding& feeding, const Source&
   if (finding.answer != Answer::Holds) {
     finding.advice = fmt::format("{}: put it nearer to {}.{}, {} of wire or less.", fuse->name,
                                  name, source.plus.terminal, shown<Metre>(longest_unfused.si()));
+    finding.brief = fmt::format("{} is too far from {}", fuse->name, name);
   }
   return finding;
 }

@@ -39,6 +39,7 @@ std::vector<Finding> ask(const Evidence& evidence) {
     if (finding.answer == Answer::Fails) {
       finding.advice = fmt::format("{}: rated_voltage = {} or more.", fuse->name,
                                    rounded_up(highest, Volt::of_si(1.0)));
+      finding.brief = fuse->name + " is not made for its voltage";
     }
     found.push_back(std::move(finding));
   }

@@ -81,6 +81,7 @@ Finding of_slow(const LeadGuard& guard, const part::Fuse& fuse, Ampere current,
   if (finding.answer == Answer::Fails) {
     finding.advice = fmt::format("{}: rated = {}.", fuse.name, smaller_fuse(fuse, current));
   }
+  finding.brief = name + " does not stand a short circuit";
   return finding;
 }
 
@@ -98,6 +99,7 @@ Finding of_fast(const LeadGuard& guard, const part::Fuse& fuse, AmpereSquaredSec
   if (finding.answer != Answer::Holds && size) {
     finding.advice = fmt::format("{}: size = {} or more.", name, size_text(*size));
   }
+  finding.brief = name + " does not stand a short circuit";
   return finding;
 }
 

@@ -55,6 +55,7 @@ Finding of_mixed(const std::string& colour, const Uses& uses) {
       "are on the other side, 0 may be.",
       few.front(), part::colour_in_words(colour), many.front(), few.size(),
       few.size() + many.size());
+  finding.brief = few.front() + " has the colour of the other side";
   finding.advice = fmt::format("{}: colour = \"{}\".", few.front(), is_minus_astray ? "BK" : "RD");
   return finding;
 }
@@ -91,7 +92,7 @@ const Rule& polarity_marking() {
           "IEC 60445: positive red, negative white (2017; brown and grey before), from memory; "
           "black for minus: common practice, no source",
       .caution = "Measure before you trust a colour.",
-      .is_harm = true,
+      .is_harm = false,
       .ask = ask};
   return rule;
 }

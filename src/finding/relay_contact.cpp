@@ -37,6 +37,7 @@ Finding voltage_of(const part::Relay& relay, Volt highest) {
   if (finding.answer == Answer::Fails) {
     finding.advice = fmt::format("{}: contact_voltage = {} or more.", relay.name,
                                  rounded_up(highest, Volt::of_si(1.0)));
+    finding.brief = "the contacts of " + relay.name + " are not made for their voltage";
   }
   return finding;
 }

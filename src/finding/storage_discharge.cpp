@@ -88,6 +88,7 @@ Finding of_pack(const build::Build& build, const build::Build& off, const part::
       pack.name, quantity::show(Second::of_si(lasts_s)), shown<Ampere>(draws.all_a, 3),
       shown<Ampere>(own_a, 3), quantity::show(Second::of_si(looked_at_s)));
   if (finding.answer == Answer::Holds) return finding;
+  finding.brief = pack.name + " runs empty on the shelf";
   const double most_a = put_away_at * capacity_c / (looked_at_s * (1.0 + tight_share)) - own_a;
   const double of_largest_a = most_a - (draws.all_a - draws.largest_a);
   finding.advice =
@@ -105,6 +106,7 @@ std::vector<Finding> ask(const Evidence& evidence) {
   for (const Source& source : sources_of(evidence.build)) {
     const auto* const pack = dynamic_cast<const part::Pack*>(source.part);
     if (pack == nullptr || source.plus.terminal != "plus") continue;
+    if (pack->group_capacity(1).si() <= 0.0) continue;
     found.push_back(of_pack(evidence.build, off, *pack, source));
   }
   return found;
@@ -125,7 +127,7 @@ const Rule& storage_discharge() {
       .caution =
           "Do not charge a lithium cell that has lain below its lowest voltage: it may have grown "
           "a short circuit.",
-      .is_harm = true,
+      .is_harm = false,
       .ask = ask};
   return rule;
 }
