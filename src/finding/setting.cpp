@@ -1,6 +1,7 @@
 #include "finding/setting.hpp"
 
 #include <algorithm>
+#include <array>
 
 #include "base/contract.hpp"
 #include "finding/rules.hpp"
@@ -51,6 +52,15 @@ double room(const build::Build& build, const Setting& setting, double sign) {
   return kept;
 }
 
+/// Whether fewer findings fail at some other setting, within what one would still turn it to.
+bool is_to_change(const build::Build& build, const Setting& setting) {
+  constexpr std::array factors{0.3, 0.5, 0.7, 0.85, 0.95, 0.98, 1.02, 1.05, 1.2};
+  const std::size_t now = failing(moved(build, setting, setting.value.nominal_si));
+  return now > 0 && std::ranges::any_of(factors, [&](double factor) {
+           return failing(moved(build, setting, factor * setting.value.nominal_si)) < now;
+         });
+}
+
 }  // namespace
 
 std::vector<Setting> settings_of(const build::Build& build) {
@@ -66,9 +76,15 @@ std::vector<Setting> settings_of(const build::Build& build) {
   return all;
 }
 
-double tolerance_of(const build::Build& build, const Setting& setting) {
-  const double either_way = std::min(room(build, setting, 1.0), room(build, setting, -1.0));
-  return std::clamp(0.5 * either_way, nearest_setting, widest_setting);
+std::optional<double> tolerance_of(const build::Build& build, const Setting& setting) {
+  if (is_to_change(build, setting)) return std::nullopt;
+  double share = 0.5 * std::min(room(build, setting, 1.0), room(build, setting, -1.0));
+  const quantity::Amount& value = setting.value;
+  const double stated =
+      std::max(value.high_si - value.nominal_si, value.nominal_si - value.low_si) /
+      value.nominal_si;
+  if (stated > 0.0) share = std::min(share, stated);
+  return std::clamp(share, nearest_setting, widest_setting);
 }
 
 }  // namespace tideover::finding

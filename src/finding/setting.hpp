@@ -1,6 +1,7 @@
 /// What is adjusted with a screwdriver, and how far it may be off.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -26,7 +27,9 @@ inline constexpr double widest_setting = 0.02;
 inline constexpr double nearest_setting = 0.002;
 
 /// The share by which a setting may be off either way: half of how far it can move before the first
-/// finding from the sheet fails that does not fail now, within the two ends above.
-[[nodiscard]] double tolerance_of(const build::Build& build, const Setting& setting);
+/// finding from the sheet fails that does not fail now, and no more than the sheet's own tolerance,
+/// within the two ends above. Nothing where another setting makes a finding hold that fails now:
+/// then it is the setting itself that has to change.
+[[nodiscard]] std::optional<double> tolerance_of(const build::Build& build, const Setting& setting);
 
 }  // namespace tideover::finding

@@ -56,6 +56,27 @@ std::string how_to_read(const build::Build& build, const Setting& setting) {
       setting.part);
 }
 
+std::vector<std::string> row_of(const build::Build& build, const Setting& setting) {
+  const double si = setting.value.nominal_si;
+  const auto tolerance = finding::tolerance_of(build, setting);
+  if (!tolerance) {
+    return {setting.part,
+            setting.key,
+            show(setting, si),
+            "\u2013",
+            "\u2013",
+            range_for(setting),
+            "not at this value: the findings say what to change it to"};
+  }
+  return {setting.part,
+          setting.key,
+          show(setting, si),
+          show(setting, si * (1.0 - *tolerance)),
+          show(setting, si * (1.0 + *tolerance)),
+          range_for(setting),
+          how_to_read(build, setting)};
+}
+
 }  // namespace
 
 void write_set_points(const ReportMatter& matter, Page& page) {
@@ -64,9 +85,10 @@ void write_set_points(const ReportMatter& matter, Page& page) {
   page.begin_section("set-points", "Set points");
   page.paragraph(fmt::format(
       "What is adjusted before the parts are wired together. How near: half of how far a setting "
-      "can move before the first finding fails, and between {:.1f} % and {:.0f} %. Where the sheet "
-      "states a wider tolerance the findings have allowed for it; set it as near as said here, "
-      "and write down what the meter showed.",
+      "can move before the first finding fails, no more than the tolerance the sheet counts on, "
+      "and "
+      "between {:.1f} % and {:.0f} %. Write down what the meter showed: it belongs into the sheet, "
+      "as measured.",
       100.0 * finding::nearest_setting, 100.0 * finding::widest_setting));
   Table table{.caption = "Settings, and what to read while making them.",
               .columns = {{"Part"},
@@ -77,13 +99,7 @@ void write_set_points(const ReportMatter& matter, Page& page) {
                           {"Meter"},
                           {"Read it"}}};
   RowGroup& group = table.groups.emplace_back();
-  for (const Setting& setting : settings) {
-    const double si = setting.value.nominal_si;
-    const double share = finding::tolerance_of(matter.build, setting);
-    group.rows.push_back({setting.part, setting.key, show(setting, si),
-                          show(setting, si * (1.0 - share)), show(setting, si * (1.0 + share)),
-                          range_for(setting), how_to_read(matter.build, setting)});
-  }
+  for (const Setting& setting : settings) group.rows.push_back(row_of(matter.build, setting));
   page.table(table);
   page.caution(
       "While setting",
