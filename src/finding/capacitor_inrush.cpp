@@ -37,13 +37,35 @@ Ohm least_way(const build::Build& build, const Feeding& feeding, const Source& s
   return least;
 }
 
+double peak_of(const part::ProtectionBoard& board, const Source& source, const CapacitorBank& bank,
+               Ohm way) {
+  const Ohm all = source.least_resistance + way + board.path_resistance.nominal() + bank.esr;
+  return (source.highest / all).si();
+}
+
+Finding unknown(const part::ProtectionBoard& board, const Source& source, const CapacitorBank& bank,
+                Ohm way) {
+  const std::string peak = shown<Ampere>(peak_of(board, source, bank, way), 3);
+  return {
+      .part = board.name,
+      .answer = Answer::Unknown,
+      .sentence = fmt::format(
+          "Switched onto {} of empty capacitors {} drives {}; what {} takes for a short circuit "
+          "is not given.",
+          quantity::show(bank.capacitance), source.part->name, peak, board.name),
+      .advice = fmt::format(
+          "{}: short_circuit and short_circuit_delay = what its sheet says; nothing trips at {} "
+          "or more.",
+          board.name, peak),
+      .unknown = {board.name + ".short_circuit"}};
+}
+
 /// Through the board the pack fills the bank; i = U/R exp(-t / (R C)) falls to what the board calls
 /// a short circuit after R C ln(U / (R I)).
 Finding of_board(const part::ProtectionBoard& board, const Source& source,
                  const CapacitorBank& bank, Ohm way) {
-  const double r_ohm =
-      (source.least_resistance + way + board.path_resistance.nominal() + bank.esr).si();
-  const double peak_a = source.highest.si() / r_ohm;
+  const double peak_a = peak_of(board, source, bank, way);
+  const double r_ohm = source.highest.si() / peak_a;
   const double trips_a = board.short_circuit.low_si;
   const double above_s =
       peak_a > trips_a ? r_ohm * bank.capacitance.si() * std::log(peak_a / trips_a) : 0.0;
@@ -105,7 +127,8 @@ std::vector<Finding> ask(const Evidence& evidence) {
     const Ohm way = least_way(build, feeding, source);
     for (const auto* board : parts_of<part::ProtectionBoard>(build)) {
       if (!feeding.returns(source, {board->name, "p_minus"})) continue;
-      found.push_back(of_board(*board, source, bank, way));
+      found.push_back(board->short_circuit.given ? of_board(*board, source, bank, way)
+                                                 : unknown(*board, source, bank, way));
     }
   }
   return found;

@@ -36,6 +36,12 @@ TEST_CASE("a board that stands more than the pack drives is not stirred") {
   CHECK(finding.measured->value_si == 0.0);
 }
 
+TEST_CASE("given a board of which nothing is stated, it is asked for") {
+  const Finding finding = ask_jetty(capacitor_inrush(), "board", {{"board.short_circuit", ""}});
+  CHECK(finding.answer == Answer::Unknown);
+  CHECK(finding.unknown == std::vector<std::string>{"board.short_circuit"});
+}
+
 TEST_CASE("an adapter that hiccups fills what it can within its burst") {
   const auto with = [](double uf) {
     return ask_jetty(capacitor_inrush(), "shore",
