@@ -39,10 +39,12 @@ std::optional<Reached> most_carried(const Evidence& evidence, std::string_view p
 
 std::optional<Carried> carried_by(const Evidence& evidence, std::string_view part,
                                   std::string_view channel, std::string_view rating) {
-  if (const auto over = exceeded(evidence, part, rating)) {
-    return Carried{std::abs(over->overload->worst.value_si), over->words(), true};
-  }
   const auto most = most_carried(evidence, part, channel);
+  if (const auto over = exceeded(evidence, part, rating)) {
+    // The filling of a capacitor may be a hundred times what lasts: the mean tells what to choose.
+    const double lasts_a = most ? most->value_si : 0.0;
+    return Carried{std::max(std::abs(over->overload->mean_si), lasts_a), over->words(), true};
+  }
   if (!most) return std::nullopt;
   return Carried{most->value_si, when_and_where(*most)};
 }

@@ -24,8 +24,8 @@ struct Carried {
   std::string when;
   bool is_too_much = false;  ///< the runs watched `rating` and saw it exceeded
 };
-/// By the watch of the runs, which knows how long a rating may be exceeded, else while it warmed
-/// up.
+/// While it warmed up; or, where the watch of the runs, which knows how long it stands more, saw
+/// its rating exceeded, on average meanwhile.
 [[nodiscard]] std::optional<Carried> carried_by(const Evidence& evidence, std::string_view part,
                                                 std::string_view channel, std::string_view rating);
 

@@ -54,3 +54,21 @@ TEST_CASE("an adapter that limits itself needs no fuse of its own") {
   CHECK(finding.answer == Answer::Holds);
   CHECK(finding.measured->value_si == doctest::Approx(2.5));
 }
+
+TEST_CASE("a second pack straight on the bar is told, with every lead it endangers") {
+  const JettyChanges changes{{"spare.kind", "'pack'"},
+                             {"spare.cell", "'shelf:nmc-18650-2900'"},
+                             {"spare.series", "3"},
+                             {"leads.spare_plus.between", "['spare.plus', 'bar.w6']"},
+                             {"leads.spare_plus.size", "'0.75 mm2'"},
+                             {"leads.spare_plus.length", "'200 mm'"},
+                             {"leads.spare_minus.between", "['spare.minus', 'board.p_minus']"},
+                             {"leads.spare_minus.size", "'0.75 mm2'"},
+                             {"leads.spare_minus.length", "'200 mm'"}};
+  CHECK(ask_jetty(fuse_for_each_source(), "spare", changes).answer == Answer::Fails);
+  CHECK(ask_jetty(fuse_for_each_source(), "pack", changes).answer == Answer::Holds);
+  CHECK(ask_jetty(fuse_for_each_lead(), "leads.spare_plus", changes).answer == Answer::Fails);
+  CHECK(ask_jetty(fuse_for_each_lead(), "leads.up12_plus", changes).answer == Answer::Fails);
+  // Behind a fuse of its own a lead is guarded whatever stands before.
+  CHECK(ask_jetty(fuse_for_each_lead(), "leads.lamp_plus", changes).answer == Answer::Holds);
+}
