@@ -1,4 +1,5 @@
 // What holds of every rule, and what all of them say of sound builds.
+#include <cmath>
 #include <set>
 
 #include <doctest/doctest.h>
@@ -9,6 +10,7 @@
 #include "shelf/shelf.hpp"
 #include "support/beacon.hpp"
 #include "support/places.hpp"
+#include "support/random_build.hpp"
 
 using namespace tideover;
 using namespace tideover::finding;
@@ -65,4 +67,26 @@ TEST_CASE("what can do harm comes first, and what holds last") {
   CHECK(all.front().finding.answer == Answer::Fails);
   CHECK(all.front().rule->is_harm);
   CHECK(all.back().finding.answer == Answer::Holds);
+}
+
+TEST_CASE("of 200 random builds every finding has a number, or says why it has none") {
+  for (std::uint64_t seed = 1; seed <= 200; ++seed) {
+    INFO("seed ", seed);
+    const auto build = test::RandomBuild(seed).build();
+    for (const Found& found : check({build, {}})) {
+      INFO(found.rule->key, ": ", found.finding.sentence);
+      const Finding& finding = found.finding;
+      CHECK_FALSE(finding.part.empty());
+      CHECK(finding.sentence.find("nan") == std::string::npos);
+      CHECK(finding.sentence.find("not a number") == std::string::npos);
+      CHECK(finding.sentence.find("infinite") == std::string::npos);
+      if (finding.answer == Answer::Fails) CHECK_FALSE(finding.advice.empty());
+      if (finding.answer == Answer::Unknown) {
+        CHECK_FALSE(finding.unknown.empty());
+      } else if (finding.answer != Answer::Classed) {
+        REQUIRE(finding.measured.has_value());
+        CHECK(std::isfinite(finding.measured->value_si));
+      }
+    }
+  }
 }

@@ -38,3 +38,14 @@ TEST_CASE("given a converter on the pack, the full pack counts") {
   CHECK(found.sentence ==
         "up24 stands 20 V at its input and may get 12.36 V: pack when charger has filled it.");
 }
+
+TEST_CASE("what a run shows counts where it is more than any source brings") {
+  tideover::test::BeaconRun run;
+  run.channel("charger", "input voltage", tideover::quantity::Volt::dimension, 31.0, 0.0);
+  run.overload("charger", "highest input voltage", "input voltage", 30.0, 31.0);
+  const auto found = ask(converter_input(), tideover::test::beacon(), {run.record()});
+  const auto charger = std::ranges::find(found, "charger", &Finding::part);
+  REQUIRE(charger != found.end());
+  CHECK(charger->answer == Answer::Fails);
+  CHECK(charger->measured->value_si == doctest::Approx(31.0));
+}

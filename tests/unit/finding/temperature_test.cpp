@@ -91,3 +91,18 @@ TEST_CASE("without a run nothing is said of what gets warm") {
   CHECK(ask(cell_temperature()).empty());
   CHECK(ask(part_temperature()).empty());
 }
+
+TEST_CASE("given nothing known to charge the pack, a cold charge seen in a run is told") {
+  BeaconRun run;
+  run.channel("pack", "cell temperature while charging", Kelvin::dimension, zero_k - 3.0,
+              zero_k + 20.0, true);
+  run.overload("pack", "lowest temperature to charge at", "cell temperature while charging", zero_k,
+               zero_k - 3.0);
+  auto build = beacon();
+  std::erase_if(build.parts, [](const auto& part) { return part->name == "charger"; });
+  const auto found = ask(cold_charging(), build, {run.record()});
+  REQUIRE(found.size() == 1);
+  CHECK(found.front().answer == Answer::Fails);
+  CHECK(found.front().measured->value_si == doctest::Approx(zero_k - 3.0));
+  CHECK(found.front().advice.starts_with("what charges it: "));
+}
