@@ -3,10 +3,15 @@
 #include <fmt/format.h>
 
 #include "finding/rule_list.hpp"
+#include "part/fuse/fuse.hpp"
+#include "part/pack/pack.hpp"
 #include "support/jetty.hpp"
 
+using namespace tideover;
 using namespace tideover::finding;
-using tideover::test::ask_jetty;
+using namespace tideover::quantity;
+using namespace tideover::quantity::literals;
+using test::ask_jetty;
 
 namespace {
 
@@ -15,7 +20,39 @@ Finding with(double breaking_a) {
                    {{"f_pack.breaking_dc", fmt::format("'{} A'", breaking_a)}});
 }
 
+// Three in series, three side by side, of 25 mOhm cells at 4.2 V: 504 A. The fuse sits on its plus.
+Finding on_a_large_pack(part::FuseStyle style, Ampere breaking) {
+  auto pack = std::make_unique<part::Pack>();
+  pack->name = "pack";
+  pack->series = 3;
+  pack->parallel = 3;
+  pack->cell.charge_to = Value<Volt>(4.2_V);
+  pack->link_resistance = Value<Ohm>(0.0_Ohm);
+  pack->cell.resistance.resize(1);
+  pack->cell.resistance.front().resistance = Value<Ohm>(25_mOhm);
+  auto fuse = std::make_unique<part::Fuse>();
+  fuse->name = "f";
+  fuse->style = style;
+  fuse->rated = Value<Ampere>(10_A);
+  fuse->breaking_dc = Value<Ampere>(breaking);
+  fuse->breaking_dc.given = true;
+  build::Build build;
+  build.parts.push_back(std::move(pack));
+  build.parts.push_back(std::move(fuse));
+  build.joins.push_back({"plus", {{"pack", "plus"}, {"f", "a"}}});
+  return fuse_breaking().ask({build, {}}).at(0);
+}
+
 }  // namespace
+
+TEST_CASE("504 A: a blade for 1000 A at 32 V breaks them, a glass fuse for 35 A does not") {
+  // U / R after a public page (read), the blade's figure from a second-hand datasheet, 35 A the low
+  // breaking capacity of IEC 60127-2 (read).
+  const Finding blade = on_a_large_pack(part::FuseStyle::Blade, 1000_A);
+  CHECK(blade.measured->value_si == doctest::Approx(504.0));
+  CHECK(blade.answer == Answer::Holds);
+  CHECK(on_a_large_pack(part::FuseStyle::TimeLag, 35_A).answer == Answer::Fails);
+}
 
 TEST_CASE("a blade of 1000 A breaks what a small pack drives") {
   const Finding finding = ask_jetty(fuse_breaking(), "f_pack");
