@@ -19,6 +19,7 @@ struct ReportMatter {
 [[nodiscard]] std::string watt_hours(quantity::Joule energy);
 
 void write_verdict(const ReportMatter& matter, Page& page);
+void write_findings(const ReportMatter& matter, Page& page);
 void write_story(const ReportMatter& matter, Page& page);
 void write_changeover(const ReportMatter& matter, Page& page);
 void write_service(const ReportMatter& matter, Page& page);
@@ -26,6 +27,7 @@ void write_events(const ReportMatter& matter, Page& page);
 void write_extremes(const ReportMatter& matter, Page& page);
 void write_standby(const ReportMatter& matter, Page& page);
 void write_energy(const ReportMatter& matter, Page& page);
+void write_set_points(const ReportMatter& matter, Page& page);
 void write_values(const ReportMatter& matter, Page& page);
 void write_wires(const ReportMatter& matter, Page& page);
 void write_limits(const ReportMatter& matter, Page& page);

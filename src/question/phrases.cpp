@@ -49,37 +49,11 @@ std::string lengths_in_words(const std::vector<Interruption>& interruptions,
 }
 
 std::string show_instant(quantity::Second at, const std::vector<Outage>& outages) {
-  const Outage* last = nullptr;
+  std::vector<finding::Dark> darks;
   for (const Outage& outage : outages) {
-    if (outage.begins <= at) last = &outage;
+    darks.push_back({outage.begins, outage.ends, outage.mains_returns});
   }
-  if (last == nullptr) return at.si() <= 0.0 ? "at the start" : show_time(at) + " from the start";
-  std::string which;
-  if (outages.size() > 1) {
-    which = " (outage " + std::to_string(last - outages.data() + 1) + ")";
-  }
-  if (last->mains_returns && at > last->ends) {
-    return show_time(at - last->ends) + " after the mains is back" + which;
-  }
-  if (last->mains_returns && at == last->ends) return "as the mains comes back" + which;
-  if (at == last->begins) return "as the mains goes" + which;
-  return show_time(at - last->begins) + " after the mains goes" + which;
-}
-
-std::string show_value(const run::ChannelInfo& channel, double value_si) {
-  return quantity::show_si(value_si, {channel.dimension, channel.is_temperature});
-}
-
-std::pair<std::string, std::string> show_apart(const run::ChannelInfo& channel, double a_si,
-                                               double b_si) {
-  constexpr int most_digits = 9;
-  const quantity::Measure measure{channel.dimension, channel.is_temperature};
-  std::pair<std::string, std::string> shown;
-  for (int digits = 3; digits <= most_digits; ++digits) {
-    shown = {quantity::show_si(a_si, measure, digits), quantity::show_si(b_si, measure, digits)};
-    if (shown.first != shown.second || a_si == b_si) break;
-  }
-  return shown;
+  return finding::show_instant(at, darks);
 }
 
 std::string counted(std::size_t count, const std::string& thing) {

@@ -2,9 +2,9 @@
 #pragma once
 
 #include <string>
-#include <utility>
 #include <vector>
 
+#include "finding/instant.hpp"
 #include "question/outage.hpp"
 
 namespace tideover::question {
@@ -27,13 +27,7 @@ namespace tideover::question {
 /// "20 min from the start" (before the first outage).
 [[nodiscard]] std::string show_instant(quantity::Second at, const std::vector<Outage>& outages);
 
-/// A channel's value: "24.1 V", "38 degC".
-[[nodiscard]] std::string show_value(const run::ChannelInfo& channel, double value_si);
-
-/// Two values of one channel, with as many digits as it takes to tell them apart: a comparison that
-/// fails is never printed as "0 degC against 0 degC".
-[[nodiscard]] std::pair<std::string, std::string> show_apart(const run::ChannelInfo& channel,
-                                                             double a_si, double b_si);
+using finding::show_value;
 
 /// "1 timeline", "3 timelines".
 [[nodiscard]] std::string counted(std::size_t count, const std::string& thing);

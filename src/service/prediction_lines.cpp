@@ -4,25 +4,17 @@
 
 #include <fmt/format.h>
 
+#include "finding/counts.hpp"
 #include "quantity/show.hpp"
 #include "question/phrases.hpp"
+#include "service/finding_lines.hpp"
 
 namespace tideover::service {
 
-using question::Answer;
+using finding::Answer;
 using question::show_time;
 
 namespace {
-
-Tone tone_of(Answer answer) {
-  switch (answer) {
-    case Answer::Holds: return Tone::Good;
-    case Answer::Tight: return Tone::Warning;
-    case Answer::Fails: return Tone::Bad;
-    case Answer::Unknown: break;
-  }
-  return Tone::Quiet;
-}
 
 std::string served_words(const question::Serving& serving, const question::Outage& outage) {
   std::string text = serving.load + ": ";
@@ -111,7 +103,7 @@ void add_timelines(const question::Prediction& prediction, std::vector<Line>& li
 }
 
 void add_ways(const question::Prediction& prediction, std::vector<Line>& lines) {
-  for (const question::WayLoss& way : prediction.ways) {
+  for (const finding::WayLoss& way : prediction.ways) {
     if (way.leads.empty()) continue;
     lines.push_back(
         {Tone::Plain, fmt::format("  {} loses {} of {} in its own leads at {}, most of it in {}",
@@ -169,6 +161,9 @@ std::vector<Line> prediction_lines(const build::Build& build,
     lines.push_back({Tone::Plain, (one.answer == Answer::Unknown ? "        To know it: "
                                                                  : "        To change: ") +
                                       one.remedy});
+  }
+  if (const auto others = finding::others_in_words(prediction.verdict.findings); !others.empty()) {
+    lines.push_back({Tone::Quiet, others + "; `tideover check` lists them."});
   }
   add_timelines(prediction, lines);
   lines.push_back({});

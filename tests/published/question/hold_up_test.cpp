@@ -73,7 +73,7 @@ TEST_CASE("18 W for 15 ms from 12 V to 10.8 V takes 19.7 mF, calculated") {
         3e-3);
 }
 
-TEST_CASE("from 390 V to 300 V 40.8 % of what is stored is used, public note; 10 % droop 19 %") {
+TEST_CASE("from 390 V to 300 V 40.8 % of what is stored is used, public note, 10 % droop 19 %") {
   const auto share = [](quantity::Volt from, quantity::Volt to) {
     const auto time = part::hold_up_time(1.0_W, 1.0_mF, from, to);
     return time.si() / part::hold_up_time(1.0_W, 1.0_mF, from, 0.0_V).si();

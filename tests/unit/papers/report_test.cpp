@@ -184,7 +184,7 @@ TEST_CASE("the table of wires says what every lead loses") {
   question::Prediction found = prediction();
   const build::Build build = hut();
   found.leads =
-      question::lead_losses(build, found.usual.record, quantity::Temperature::of_celsius(18.0));
+      finding::lead_losses(build, found.usual.record, quantity::Temperature::of_celsius(18.0));
   found.ways = {{"sea",
                  quantity::Ampere::of_si(0.5),
                  quantity::Volt::of_si(24.0),

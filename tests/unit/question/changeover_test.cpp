@@ -102,7 +102,7 @@ TEST_CASE(
 }
 
 TEST_CASE(
-    "given that coil, no capacitor across the load would do, one behind a diode would; it rides "
+    "given that coil, no capacitor across the load would do, one behind a diode would: it rides "
     "with it and not with a tenth less") {
   const build::Build build = coil_on_the_rail().build();
   const Changeovers answer = answer_to(build);

@@ -44,7 +44,7 @@ TEST_CASE("given an outage, then the mains goes and comes back, and each is told
   CHECK(changes[1].before == "mains absent");
 }
 
-TEST_CASE("a change is over a second after the last thing happened; an adapter is waited for") {
+TEST_CASE("a change is over a second after the last thing happened, and an adapter is waited for") {
   const HutRun run = outage();
   const auto changes = source_changes_of(run.record(), hut());
   REQUIRE(changes.size() == 2);

@@ -1,0 +1,97 @@
+#include "finding/rules.hpp"
+
+#include <algorithm>
+
+#include "finding/rule_list.hpp"
+
+namespace tideover::finding {
+
+namespace {
+
+/// What can hurt or break something first, then what fails, what nobody knows, what is near.
+int rank(const Found& found) {
+  switch (found.finding.answer) {
+    case Answer::Fails: return found.rule->is_harm ? 0 : 1;
+    case Answer::Unknown: return 2;
+    case Answer::Tight: return 3;
+    case Answer::Classed: return 4;
+    case Answer::Holds: break;
+  }
+  return 5;
+}
+
+}  // namespace
+
+std::span<const Rule> all_rules() {
+  static const std::vector<Rule> rules{
+      polarity(),
+      breaks(),
+      pack_off(),
+      load_voltage(),
+      load_overfed(),
+      adapter_loading(),
+      adapter_voltage_fits(),
+      charger_spare(),
+      converter_input(),
+      converter_drop_out(),
+      converter_power(),
+      charge_voltage(),
+      charge_release(),
+      balancing_reachable(),
+      cell_charge_current(),
+      cell_discharge_current(),
+      cut_off_order(),
+      board_current(),
+      cold_charging(),
+      cell_temperature(),
+      part_temperature(),
+      chatter(),
+      wire_loss(),
+      rating(),
+      // protection, contacts, classes and marks
+      fuse_for_each_source(),
+      fuse_for_each_lead(),
+      lead_withstand(),
+      lead_ampacity(),
+      fuse_loading(),
+      fuse_voltage(),
+      fuse_breaking(),
+      fuse_selectivity(),
+      fuse_inrush(),
+      relay_pick_up(),
+      relay_release(),
+      relay_contact(),
+      switch_current(),
+      connector_current(),
+      terminal_current(),
+      diode_current(),
+      diode_heat(),
+      capacitor_voltage(),
+      capacitor_inrush(),
+      box_ventilation(),
+      storage_discharge(),
+      voltage_class(),
+      power_class(),
+      transport_class(),
+      polarity_marking(),
+      colour_marking(),
+  };
+  return rules;
+}
+
+const Rule* find_rule(std::string_view key) {
+  const auto found = std::ranges::find(all_rules(), key, &Rule::key);
+  return found == all_rules().end() ? nullptr : &*found;
+}
+
+std::vector<Found> check(const Evidence& evidence) {
+  std::vector<Found> all;
+  for (const Rule& rule : all_rules()) {
+    for (Finding& finding : rule.ask(evidence)) all.push_back({&rule, std::move(finding)});
+  }
+  std::stable_sort(all.begin(), all.end(),
+                   [](const Found& one, const Found& other) { return rank(one) < rank(other); });
+  return all;
+}
+
+}  // namespace tideover::finding
