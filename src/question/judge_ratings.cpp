@@ -57,35 +57,36 @@ Told told_of(const Overload& overload, const run::ChannelInfo& channel) {
 }
 
 std::string remedy_of(const Overload& overload, const run::ChannelInfo& channel, const Told& told) {
+  const std::string part = name_in_words(overload.part);
   if (channel.is_temperature) {
-    return told.is_upper
-               ? overload.part + ": more air past it, a cooler place, or less to carry."
-               : fmt::format("{}: see to it that it stays above {}.", overload.part, told.limit);
+    return told.is_upper ? part + ": more air past it, a cooler place, or less to carry."
+                         : fmt::format("{}: see to it that it stays above {}.", part, told.limit);
   }
   if (!told.is_upper) {
-    return fmt::format("{}: what cuts off must do so sooner, above {}.", overload.part, told.limit);
+    return fmt::format("{}: what cuts off must do so sooner, above {}.", part, told.limit);
   }
   const std::string made = told.mean.empty() ? told.worst + " or more"
                                              : told.mean + " or more, and peaks of " + told.worst;
-  return fmt::format("{}: one made for {}, or see to it that it gets less.", overload.part, made);
+  return fmt::format("{}: one made for {}, or see to it that it gets less.", part, made);
 }
 
 Judgement judgement_of(const Worst& worst) {
   const Overload& overload = *worst.overload;
   const run::ChannelInfo& channel = worst.trial->record.channels[overload.channel];
   const Told told = told_of(overload, channel);
+  const std::string part = name_in_words(overload.part);
   const std::string reached = told.mean.empty()
                                   ? told.worst
                                   : fmt::format("{} on average and {} at its {}", told.mean,
                                                 told.worst, told.is_upper ? "highest" : "lowest");
   Judgement judgement{.about = Matter::Rating, .answer = Answer::Fails};
-  judgement.sentence = fmt::format(
-      "{}: {} {} against {} allowed at {} ({}, {}), {} in all, first {} ({}).", overload.part,
-      told.subject, reached, told.limit, told.is_upper ? "most" : "least", overload.rating,
-      overload.source, show_time(overload.total),
-      show_instant(overload.first, worst.trial->outages), worst.trial->words);
+  judgement.sentence =
+      fmt::format("{}: {} {} against {} allowed at {} ({}, {}), {} in all, first {} ({}).", part,
+                  told.subject, reached, told.limit, told.is_upper ? "most" : "least",
+                  overload.rating, overload.source, show_time(overload.total),
+                  show_instant(overload.first, worst.trial->outages), worst.trial->words);
   judgement.remedy = remedy_of(overload, channel, told);
-  judgement.brief = fmt::format("{} of {} {} what it is made for", told.subject, overload.part,
+  judgement.brief = fmt::format("{} of {} {} what it is made for", told.subject, part,
                                 told.is_upper ? "above" : "below");
   return judgement;
 }

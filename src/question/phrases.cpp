@@ -1,7 +1,6 @@
 #include "question/phrases.hpp"
 
 #include <array>
-#include <string_view>
 
 #include "quantity/show.hpp"
 
@@ -60,6 +59,12 @@ std::pair<std::string, std::string> show_apart(const run::ChannelInfo& channel, 
     if (shown.first != shown.second || a_si == b_si) break;
   }
   return shown;
+}
+
+std::string name_in_words(std::string_view part) {
+  constexpr std::string_view prefix = "leads.";
+  return part.starts_with(prefix) ? "lead " + std::string(part.substr(prefix.size()))
+                                  : std::string(part);
 }
 
 std::string counted(std::size_t count, const std::string& thing) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -29,6 +30,9 @@ namespace tideover::question {
 /// fails is never printed as "0 degC against 0 degC".
 [[nodiscard]] std::pair<std::string, std::string> show_apart(const run::ChannelInfo& channel,
                                                              double a_si, double b_si);
+
+/// A part or lead of a record as one would call it: "f_sea", "lead sea_cable_plus".
+[[nodiscard]] std::string name_in_words(std::string_view part);
 
 /// "1 timeline", "3 timelines".
 [[nodiscard]] std::string counted(std::size_t count, const std::string& thing);
