@@ -143,7 +143,7 @@ Standby standby_of(const build::Build& build, const Record& record) {
   return standby;
 }
 
-double lasting_size(const Record& record, std::size_t channel) {
+double lasting_size_si(const Record& record, std::size_t channel) {
   constexpr double second_s = 1.0;
   constexpr std::size_t bins = 1000;
   if (!is_sampled(record)) return 0.0;
