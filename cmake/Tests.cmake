@@ -47,7 +47,7 @@ function(tideover_test_kind kind)
   if(kind IN_LIST slow_kinds)
     set(timeout 1500)
   endif()
-  if(TIDEOVER_SANITIZE)
+  if(TIDEOVER_SANITIZE OR TIDEOVER_COVERAGE)
     math(EXPR timeout "${timeout} * 10")  # a checked run takes ten to thirty times as long
   endif()
   doctest_discover_tests(test_${kind}

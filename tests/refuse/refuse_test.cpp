@@ -3,8 +3,8 @@
 // are written anew; read the difference before you keep it.
 
 #include <algorithm>
-#include <chrono>
 #include <cstdlib>
+#include <ctime>
 #include <filesystem>
 #include <set>
 #include <string>
@@ -125,7 +125,7 @@ TEST_CASE(
   // 4 MiB of text hold no more keys than these. An unoptimised build under a sanitizer takes some
   // thirty times as long as the program, which answers within a second: no product of the number
   // of keys and of words to choose from fits into this.
-  constexpr std::chrono::seconds most(30);
+  constexpr double most_s = 30.0;
   std::string keys = "[needs]\n";
   for (int i = 0; i < 300'000; ++i) keys += "k" + std::to_string(i) + " = 1\n";
   std::string parts;
@@ -135,9 +135,9 @@ TEST_CASE(
   std::string starts = parts + "[start]\n";
   for (int i = 0; i < 150'000; ++i) starts += "gauge_of_tide_" + std::to_string(i) + " = {}\n";
   for (const std::string& text : {keys, starts}) {
-    const auto begins = std::chrono::steady_clock::now();
+    const std::clock_t begins = std::clock();  // of this process alone, whatever else runs
     const std::string message = message_of(text);
-    CHECK(std::chrono::steady_clock::now() - begins < most);
+    CHECK(static_cast<double>(std::clock() - begins) / CLOCKS_PER_SEC < most_s);
     CHECK(message.find("more than 500 problems; the rest is not shown\n") != std::string::npos);
   }
 }
