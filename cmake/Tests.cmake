@@ -25,6 +25,10 @@ target_link_libraries(tideover_test_options INTERFACE
 file(GLOB test_support_sources CONFIGURE_DEPENDS "${PROJECT_SOURCE_DIR}/tests/support/*.cpp")
 add_library(tideover_test_support OBJECT ${test_support_sources})
 target_link_libraries(tideover_test_support PRIVATE tideover_test_options)
+# Slow builds (sanitizers, coverage) state in their preset how many of their random builds the
+# tests go through; support/random_share.hpp is the one place that heeds it.
+target_compile_definitions(tideover_test_support PRIVATE
+  TIDEOVER_RANDOM_SHARE=${TIDEOVER_RANDOM_SHARE})
 
 function(tideover_test_kind kind)
   file(GLOB_RECURSE sources CONFIGURE_DEPENDS "${PROJECT_SOURCE_DIR}/tests/${kind}/*.cpp")
@@ -43,7 +47,7 @@ function(tideover_test_kind kind)
   if(kind IN_LIST slow_kinds)
     set(timeout 1500)
   endif()
-  if(TIDEOVER_SANITIZE)
+  if(TIDEOVER_SANITIZE OR TIDEOVER_COVERAGE)
     math(EXPR timeout "${timeout} * 10")  # a checked run takes ten to thirty times as long
   endif()
   doctest_discover_tests(test_${kind}
@@ -57,6 +61,11 @@ file(GLOB_RECURSE test_files CONFIGURE_DEPENDS RELATIVE "${PROJECT_SOURCE_DIR}/t
 set(test_kinds ${test_files})
 list(TRANSFORM test_kinds REPLACE "/.*" "")
 list(REMOVE_DUPLICATES test_kinds)
+if(TIDEOVER_TEST_KINDS)
+  # The preset that looks for data races takes the kinds in which threads run: questions (unit)
+  # and the whole program (cli). All else runs on one thread and has nothing to race with.
+  list(FILTER test_kinds INCLUDE REGEX "^(${TIDEOVER_TEST_KINDS})$")
+endif()
 foreach(kind IN LISTS test_kinds)
   if(kind STREQUAL "reference" AND NOT SUNDIALS_FOUND)
     continue()

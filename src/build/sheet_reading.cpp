@@ -36,7 +36,7 @@ std::vector<std::string> SheetReading::part_names() const {
 
 const part::Part* SheetReading::find_part(std::string_view name, const base::Place& place) {
   if (const part::Part* part = build.find(name)) return part;
-  if (part_places.find(name) == part_places.end() && fields.is_whole()) {
+  if (part_places.find(name) == part_places.end() && fields.is_whole() && !fields.is_full()) {
     fields.tell_sense(place, "there is no part " + quoted(name),
                       nearest_or_list(name, part_names(), "The sheet has "));
   }

@@ -1,7 +1,7 @@
 /// What feeds a point of a build, and what stands between: the fuses, the resistance, the wire.
 #pragma once
 
-#include <limits>
+#include <cmath>
 #include <optional>
 #include <vector>
 
@@ -11,7 +11,7 @@
 
 namespace tideover::finding {
 
-inline constexpr double unlimited_a = std::numeric_limits<double>::infinity();
+inline constexpr double unlimited_a = HUGE_VAL;
 
 /// One source as it is seen from one point.
 struct Feed {

@@ -41,7 +41,7 @@ std::optional<run::Extreme> lasting(const Record& record, std::size_t channel, L
   return run::Extreme{sign * found, record.instants[static_cast<std::size_t>(first - y.begin())]};
 }
 
-double lasting_size(const Record& record, std::size_t channel) {
+double lasting_size_si(const Record& record, std::size_t channel) {
   constexpr double second_s = 1.0;
   constexpr std::size_t bins = 1000;
   if (!is_sampled(record)) return 0.0;

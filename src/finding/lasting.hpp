@@ -16,6 +16,6 @@ namespace tideover::finding {
 
 /// The magnitude that a channel reaches or exceeds for a second in all, to a millionth of its
 /// highest: what warms a wire, other than the filling of a capacitor. 0 without samples.
-[[nodiscard]] double lasting_size(const run::Record& record, std::size_t channel);
+[[nodiscard]] double lasting_size_si(const run::Record& record, std::size_t channel);
 
 }  // namespace tideover::finding

@@ -121,7 +121,7 @@ std::vector<LeadLoss> lead_losses(const build::Build& build, const Record& recor
     if (found < 0) continue;
     const auto channel = static_cast<std::size_t>(found);
     const Ohm resistance = lead.wire.resistance(ambient);
-    const Ampere lasting = Ampere::of_si(lasting_size(record, channel));
+    const Ampere lasting = Ampere::of_si(lasting_size_si(record, channel));
     const double highest = std::max(std::abs(record.lowest[channel].value_si),
                                     std::abs(record.highest[channel].value_si));
     losses.push_back({&lead, lasting, Ampere::of_si(highest), lasting * resistance,
@@ -140,7 +140,7 @@ std::vector<WayLoss> way_losses(const build::Build& build, const Record& record,
     const int channel = record.find(service.load, "current");
     if (channel < 0) continue;
     const auto taken = static_cast<std::size_t>(channel);
-    WayLoss way{.load = service.load, .current = Ampere::of_si(lasting_size(record, taken))};
+    WayLoss way{.load = service.load, .current = Ampere::of_si(lasting_size_si(record, taken))};
     way.fed = voltage_at(record, service.load, taken, way.current);
     auto leads = own.of(service.load, taken);
     const auto drop = [&](const build::Lead* lead) {

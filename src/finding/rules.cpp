@@ -1,6 +1,8 @@
 #include "finding/rules.hpp"
 
 #include <algorithm>
+#include <string>
+#include <string_view>
 
 #include "finding/rule_list.hpp"
 
@@ -18,6 +20,17 @@ int rank(const Found& found) {
     case Answer::Holds: break;
   }
   return 5;
+}
+
+/// What is found of a lead calls it by its name; what is to be changed keeps its path in the sheet.
+void call_lead_by_name(Finding& finding) {
+  constexpr std::string_view prefix = "leads.";
+  if (!finding.part.starts_with(prefix)) return;
+  const std::string name = "lead " + finding.part.substr(prefix.size());
+  for (std::string* const text : {&finding.sentence, &finding.brief}) {
+    const std::size_t at = text->find(finding.part);
+    if (at != std::string::npos) text->replace(at, finding.part.size(), name);
+  }
 }
 
 }  // namespace
@@ -87,7 +100,10 @@ const Rule* find_rule(std::string_view key) {
 std::vector<Found> check(const Evidence& evidence) {
   std::vector<Found> all;
   for (const Rule& rule : all_rules()) {
-    for (Finding& finding : rule.ask(evidence)) all.push_back({&rule, std::move(finding)});
+    for (Finding& finding : rule.ask(evidence)) {
+      call_lead_by_name(finding);
+      all.push_back({&rule, std::move(finding)});
+    }
   }
   std::stable_sort(all.begin(), all.end(),
                    [](const Found& one, const Found& other) { return rank(one) < rank(other); });

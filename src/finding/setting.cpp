@@ -37,12 +37,12 @@ std::size_t failing(const build::Build& build) {
       all, [](const Found& one) { return one.finding.answer == Answer::Fails; }));
 }
 
-/// How far the setting can go in one direction, as a share, up to twice `widest_setting`.
+/// How far the setting can go in one direction, as a share, up to twice `widest_setting_share`.
 double room(const build::Build& build, const Setting& setting, double sign) {
   const double value_si = setting.value.nominal_si;
   const std::size_t now = failing(moved(build, setting, value_si));
   double kept = 0.0;
-  double most = 2.0 * widest_setting;
+  double most = 2.0 * widest_setting_share;
   if (failing(moved(build, setting, value_si * (1.0 + sign * most))) <= now) return most;
   while (most - kept > 1e-4) {
     const double middle = 0.5 * (kept + most);
@@ -76,7 +76,7 @@ std::vector<Setting> settings_of(const build::Build& build) {
   return all;
 }
 
-std::optional<double> tolerance_of(const build::Build& build, const Setting& setting) {
+std::optional<double> tolerance_share_of(const build::Build& build, const Setting& setting) {
   if (is_to_change(build, setting)) return std::nullopt;
   double share = 0.5 * std::min(room(build, setting, 1.0), room(build, setting, -1.0));
   const quantity::Amount& value = setting.value;
@@ -84,7 +84,7 @@ std::optional<double> tolerance_of(const build::Build& build, const Setting& set
       std::max(value.high_si - value.nominal_si, value.nominal_si - value.low_si) /
       value.nominal_si;
   if (stated > 0.0) share = std::min(share, stated);
-  return std::clamp(share, nearest_setting, widest_setting);
+  return std::clamp(share, nearest_setting_share, widest_setting_share);
 }
 
 }  // namespace tideover::finding

@@ -23,13 +23,14 @@ struct Setting {
 
 /// No setting is trusted to more, or asked to be nearer, than this: what slips with age and warmth,
 /// and what a meter and a turn of the screw can do. Common practice, no source.
-inline constexpr double widest_setting = 0.02;
-inline constexpr double nearest_setting = 0.002;
+inline constexpr double widest_setting_share = 0.02;
+inline constexpr double nearest_setting_share = 0.002;
 
 /// The share by which a setting may be off either way: half of how far it can move before the first
 /// finding from the sheet fails that does not fail now, and no more than the sheet's own tolerance,
 /// within the two ends above. Nothing where another setting makes a finding hold that fails now:
 /// then it is the setting itself that has to change.
-[[nodiscard]] std::optional<double> tolerance_of(const build::Build& build, const Setting& setting);
+[[nodiscard]] std::optional<double> tolerance_share_of(const build::Build& build,
+                                                       const Setting& setting);
 
 }  // namespace tideover::finding

@@ -54,7 +54,7 @@ double dips_end_s(const ChangeView& view) {
     if (one.outcome == Outcome::NotServed) continue;
     if (one.lost_after) end_s = std::max(end_s, one.lost_after->si());
     const bool is_back = one.outcome != Outcome::Dark && one.is_fed_again;
-    if (is_back && one.dip() > mere_ripple) end_s = std::max(end_s, one.lowest_after.si());
+    if (is_back && one.dip_share() > mere_ripple) end_s = std::max(end_s, one.lowest_after.si());
   }
   return end_s;
 }

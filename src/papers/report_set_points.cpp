@@ -58,7 +58,7 @@ std::string how_to_read(const build::Build& build, const Setting& setting) {
 
 std::vector<std::string> row_of(const build::Build& build, const Setting& setting) {
   const double si = setting.value.nominal_si;
-  const auto tolerance = finding::tolerance_of(build, setting);
+  const auto tolerance = finding::tolerance_share_of(build, setting);
   if (!tolerance) {
     return {setting.part,
             setting.key,
@@ -89,7 +89,7 @@ void write_set_points(const ReportMatter& matter, Page& page) {
       "and "
       "between {:.1f} % and {:.0f} %. Write down what the meter showed: it belongs into the sheet, "
       "as measured.",
-      100.0 * finding::nearest_setting, 100.0 * finding::widest_setting));
+      100.0 * finding::nearest_setting_share, 100.0 * finding::widest_setting_share));
   Table table{.caption = "Settings, and what to read while making them.",
               .columns = {{"Part"},
                           {"Setting"},

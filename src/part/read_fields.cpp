@@ -53,7 +53,6 @@ quantity::Measure measure_of_field(const AmountField& field) {
 }
 
 // --- telling
-// ---------------------------------------------------------------------------------------
 
 bool FieldReader::has_room() {
   if (count() < most_findings) return true;
@@ -79,6 +78,8 @@ void FieldReader::tell_missing(base::Place place, const std::string& key,
 
 void FieldReader::tell_unknown_key(const base::TomlEntry& entry, const std::string& owner,
                                    const std::vector<std::string>& valid) {
+  // A text may have 300 000 such keys.
+  if (!has_room()) return;
   const auto near = base::nearest_word(entry.key, valid);
   tell_form(
       entry.key_place(), "there is no key " + quoted(entry.key) + " in " + owner,
@@ -122,7 +123,6 @@ bool FieldReader::expect_table(const TomlNode& node, const std::string& what) {
 }
 
 // --- tables
-// ----------------------------------------------------------------------------------------
 
 bool FieldReader::read(const TomlNode& table, Described& into, const std::string& shelf,
                        const std::vector<std::string>& others) {
@@ -199,20 +199,19 @@ const TomlNode* FieldReader::find_from(const TomlNode& node, const std::string& 
 void FieldReader::read_entries(const TomlNode& table, Described& into,
                                const std::vector<std::string>& others) {
   const Description& description = into.description();
+  std::vector<std::string> valid = keys_of(description);
+  valid.insert(valid.end(), others.begin(), others.end());
   for (const base::TomlEntry& entry : table.entries) {
     if (holds(others, entry.key)) continue;
     if (const Field* field = description.find(entry.key)) {
       read_field(entry.value, *field, into);
-      continue;
+    } else {
+      tell_unknown_key(entry, with_article(description.name), valid);
     }
-    std::vector<std::string> valid = keys_of(description);
-    valid.insert(valid.end(), others.begin(), others.end());
-    tell_unknown_key(entry, with_article(description.name), valid);
   }
 }
 
 // --- fields
-// ----------------------------------------------------------------------------------------
 
 void FieldReader::read_field(const TomlNode& node, const Field& field, Described& into) {
   std::visit([&](const auto& what) { read_what(node, field, what, into); }, field.what);

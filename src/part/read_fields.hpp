@@ -36,6 +36,9 @@ inline constexpr std::string_view origin_key = "origin";
 inline constexpr std::string_view from_key = "from";
 inline constexpr std::string_view shelf_prefix = "shelf:";
 
+/// More problems of one text than this are not told: something else is wrong with it.
+inline constexpr std::size_t most_findings = 500;
+
 /// The words of quantity::Origin, in its order.
 [[nodiscard]] const std::vector<std::string>& origin_words();
 
@@ -74,6 +77,8 @@ class FieldReader {
   void tell_sense(base::Place place, std::string text, std::string remedy = {});
   void tell_missing(base::Place place, const std::string& key, const std::string& remedy);
 
+  /// No more is told: what would only make a message better need not be looked for.
+  [[nodiscard]] bool is_full() const { return count() > most_findings; }
   [[nodiscard]] const Stock& stock() const { return stock_; }
   [[nodiscard]] bool is_whole() const { return is_whole_; }
 
@@ -120,9 +125,6 @@ class FieldReader {
 
 /// A ratio that may exceed 100 % (an exponent, a factor) may also be written as a bare number.
 [[nodiscard]] bool is_factor(const AmountField& field);
-
-/// More problems of one text than this are not told: something else is wrong with it.
-inline constexpr std::size_t most_findings = 500;
 
 /// Most letters of a name or a note.
 inline constexpr std::size_t longest_text = 2000;

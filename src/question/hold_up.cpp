@@ -119,7 +119,7 @@ std::optional<Search::Found> Search::find(double least_f) {
     }
     if (!found) return std::nullopt;
     if (first != tried.begin()) low_f = std::prev(first)->size_f;
-    if (high_f <= low_f * (1.0 + tried_to)) return found;
+    if (high_f <= low_f * (1.0 + tried_share)) return found;
     sizes_f = between(low_f, high_f, 2);
   }
   return std::nullopt;
@@ -161,7 +161,7 @@ const Passage& worse(const Passage& a, const Passage& b) {
   };
   if (rank(a) != rank(b)) return rank(a) > rank(b) ? a : b;
   if (a.out_of_range() != b.out_of_range()) return a.out_of_range() > b.out_of_range() ? a : b;
-  return b.dip() > a.dip() ? b : a;
+  return b.dip_share() > a.dip_share() ? b : a;
 }
 
 std::optional<Farad> closed_hold_up(const Passage& passage, Second bridged) {

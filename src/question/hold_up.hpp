@@ -17,7 +17,7 @@ namespace tideover::question {
 /// What is tried: from the smaller to the larger, to this share of the result.
 inline constexpr double least_tried_f = 10e-6;
 inline constexpr double most_tried_f = 0.1;
-inline constexpr double tried_to = 0.02;
+inline constexpr double tried_share = 0.02;
 
 struct HoldUp {
   std::string load;

@@ -110,7 +110,7 @@ Outcome outcome_of(const Passage& found, const SourceChange& change) {
 
 }  // namespace
 
-double Passage::dip() const {
+double Passage::dip_share() const {
   const double room = before.si() - accepts.low.si();
   return room > 0.0 ? (before.si() - lowest.si()) / room : 1.0;
 }

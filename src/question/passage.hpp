@@ -9,7 +9,7 @@
 namespace tideover::question {
 
 /// A fall of less than this is none worth telling.
-inline constexpr double least_fall = 1e-3;
+inline constexpr double least_fall_share = 1e-3;
 
 struct Passage {
   enum class Outcome {
@@ -37,8 +37,8 @@ struct Passage {
 
   [[nodiscard]] quantity::Second out_of_range() const { return below + above; }
   /// How much of the room down to its lowest accepted voltage it falls by: 0 to 1 within its range.
-  [[nodiscard]] double dip() const;
-  [[nodiscard]] bool falls() const { return lowest.si() < (1.0 - least_fall) * before.si(); }
+  [[nodiscard]] double dip_share() const;
+  [[nodiscard]] bool falls() const { return lowest.si() < (1.0 - least_fall_share) * before.si(); }
   /// It rides, but has used up more than `spent_share` of the time for which it does.
   [[nodiscard]] bool is_tight() const;
   /// It fails or is tight.

@@ -5,11 +5,12 @@
 
 namespace tideover::question {
 
-/// What is reported from 0 to 1 here is reported from `from` to `to` there. `whole` must outlive
-/// it.
+/// What is reported from 0 to 1 here is reported from `from_share` to `to_share` there. `whole`
+/// must outlive it.
 class Portion final : public base::Progress {
  public:
-  Portion(base::Progress& whole, double from, double to) : whole_(whole), from_(from), to_(to) {}
+  Portion(base::Progress& whole, double from_share, double to_share)
+      : whole_(whole), from_(from_share), to_(to_share) {}
   void report(double share, std::string_view doing) override {
     whole_.report(from_ + share * (to_ - from_), doing);
   }

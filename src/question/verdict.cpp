@@ -40,22 +40,39 @@ std::string harm_of(const std::vector<Judgement>& judgements) {
 
 std::string carries(const Trial& trial, const build::Build& build, bool harms) {
   const Outage* const outage = trial.judged_outage();
-  if (outage == nullptr) return {};
+  if (outage == nullptr || outage->servings.empty()) return {};
   const std::string devices = devices_in_words(outage->servings);
-  if (outage->servings.empty()) return {};
   for (const Serving& serving : outage->servings) {
-    if (serving.served_before) continue;
-    return "Does not serve " + serving.load + " even with the mains present (" + trial.words + ").";
+    if (!serving.served_before) {
+      return "Does not serve " + serving.load + " even with the mains present";
+    }
   }
   if (!outage->carried_whole && outage->carried.si() < at_loss_s) {
-    return "Does not carry " + devices + " across the loss of mains (" + trial.words + ").";
+    return "Does not carry " + devices + " across the loss of mains";
   }
   std::string text = std::string(harms ? "Would carry " : "Carries ") + devices + " for " +
                      (outage->carried_whole ? "at least " : "") + show_time(outage->carried);
   if (build.needs.outlast.given) {
     text += "; " + show_time(build.needs.outlast.nominal()) + " asked for";
   }
-  return text + " (" + trial.words + ").";
+  return text;
+}
+
+/// With cells as they are and with worn ones, each with its circumstances; what is the same under
+/// both is said once.
+std::vector<std::string> carried_lines(const Evidence& evidence, bool harms) {
+  const std::string usual = carries(evidence.usual, evidence.build, harms);
+  const std::string worn = carries(evidence.worn, evidence.build, harms);
+  const std::string& words = evidence.usual.words;
+  const std::string& worn_words = evidence.worn.words;
+  std::vector<std::string> lines;
+  if (usual == worn && !usual.empty()) {
+    const std::string both = words == worn_words ? words : words + "; " + worn_words;
+    return {usual + " (" + both + ")."};
+  }
+  if (!usual.empty()) lines.push_back(usual + " (" + words + ").");
+  if (!worn.empty()) lines.push_back(worn + " (" + worn_words + ").");
+  return lines;
 }
 
 std::string fills(const Evidence& evidence) {
@@ -74,12 +91,9 @@ std::string fills(const Evidence& evidence) {
 
 std::vector<std::string> headline_of(const Evidence& evidence, const Verdict& verdict) {
   const std::string harm = harm_of(verdict.judgements);
-  std::vector<std::string> lines;
-  for (std::string line :
-       {harm, carries(evidence.usual, evidence.build, !harm.empty()),
-        carries(evidence.worn, evidence.build, !harm.empty()), fills(evidence)}) {
-    if (!line.empty()) lines.push_back(std::move(line));
-  }
+  std::vector<std::string> lines = carried_lines(evidence, !harm.empty());
+  if (!harm.empty()) lines.insert(lines.begin(), harm);
+  if (std::string line = fills(evidence); !line.empty()) lines.push_back(std::move(line));
   if (!verdict.states_needs) {
     lines.emplace_back(
         "The sheet asks for nothing: say in [needs] how long the devices must be carried (outlast) "

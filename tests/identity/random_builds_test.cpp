@@ -9,6 +9,7 @@
 #include "run/circuit.hpp"
 #include "run/run.hpp"
 #include "support/random_build.hpp"
+#include "support/random_share.hpp"
 
 namespace {
 
@@ -51,7 +52,7 @@ constexpr double slack_s = 2.0;
 }  // namespace
 
 TEST_CASE("random builds: every run ends as asked, with its books closed to 1e-5") {
-  for (std::uint64_t seed = 1; seed <= 60; ++seed) {
+  for (const std::uint64_t seed : test::seeds(1, 60)) {
     CAPTURE(seed);
     const run::Record record = go(RandomBuild(seed));
     // A build that switches on and off without end is carried no further, and says what does it.
@@ -66,7 +67,7 @@ TEST_CASE("random builds: every run ends as asked, with its books closed to 1e-5
 TEST_CASE("random builds: the books close better as the tolerance falls") {
   double loose = 0.0;
   double tight = 0.0;
-  for (std::uint64_t seed = 101; seed <= 110; ++seed) {
+  for (const std::uint64_t seed : test::seeds(101, 110)) {
     run::Settings settings = brief();
     settings.relative_tolerance = 1e-4;
     loose += go(RandomBuild(seed), settings).books.open_share;
@@ -77,7 +78,7 @@ TEST_CASE("random builds: the books close better as the tolerance falls") {
 }
 
 TEST_CASE("random builds: at every node the currents sum to zero") {
-  for (std::uint64_t seed = 1; seed <= 40; ++seed) {
+  for (const std::uint64_t seed : test::seeds(1, 40)) {
     CAPTURE(seed);
     const RandomBuild random(seed);
     const build::Build build = random.build();
@@ -98,7 +99,7 @@ TEST_CASE("random builds: at every node the currents sum to zero") {
 }
 
 TEST_CASE("random builds: one more cell in parallel never serves shorter") {
-  for (std::uint64_t seed = 201; seed <= 215; ++seed) {
+  for (const std::uint64_t seed : test::seeds(201, 215)) {
     CAPTURE(seed);
     RandomBuild random = steady(seed);
     const double before_s = served_in_dark_s(go(random));
@@ -108,7 +109,7 @@ TEST_CASE("random builds: one more cell in parallel never serves shorter") {
 }
 
 TEST_CASE("random builds: a longer lead to the load never serves longer") {
-  for (std::uint64_t seed = 301; seed <= 315; ++seed) {
+  for (const std::uint64_t seed : test::seeds(301, 315)) {
     CAPTURE(seed);
     RandomBuild random = steady(seed);
     const double before_s = served_in_dark_s(go(random));
@@ -118,7 +119,7 @@ TEST_CASE("random builds: a longer lead to the load never serves longer") {
 }
 
 TEST_CASE("random builds: a colder pack never serves longer") {
-  for (std::uint64_t seed = 401; seed <= 415; ++seed) {
+  for (const std::uint64_t seed : test::seeds(401, 415)) {
     CAPTURE(seed);
     RandomBuild random = steady(seed);
     random.has_relay = false;           // a cold coil draws more: another effect than the cells'

@@ -24,6 +24,9 @@ struct HouseReport {
 // Throws std::filesystem::filesystem_error if `root` is not a readable folder.
 [[nodiscard]] HouseReport inspect_house(const std::filesystem::path& root);
 
+// The lengths of the files of a tree of tests, which may be longer than sources.
+[[nodiscard]] HouseReport inspect_test_lengths(const std::filesystem::path& root);
+
 // "file:line: rule", the form in which compilers report.
 [[nodiscard]] std::string to_string(const Breach& breach);
 

@@ -39,6 +39,9 @@ class SmallHouse {
   }
 
   [[nodiscard]] HouseReport inspect() const { return inspect_house(root_); }
+  [[nodiscard]] HouseReport inspect_as_tests() const {
+    return tideover::test::inspect_test_lengths(root_);
+  }
 
  private:
   fs::path root_;
@@ -150,14 +153,34 @@ TEST_CASE("a header that can be read twice is found") {
   CHECK(only_breach(house) == "base/result.hpp:1: a header without #pragma once");
 }
 
-TEST_CASE("long files are first advised about and then refused") {
+TEST_CASE("no test is longer than the house allows") {
+  const HouseReport report =
+      tideover::test::inspect_test_lengths(tideover::test::source_dir() / "tests");
+  CHECK(report.read.size() > 50);
+  for (const Breach& breach : report.breaches) FAIL_CHECK("tests/" << to_string(breach));
+}
+
+TEST_CASE("long headers are first advised about and then refused, long sources refused") {
   const SmallHouse house;
+  house.put("base/short.hpp", "#pragma once\n" + lines(199));
+  house.put("base/long.hpp", "#pragma once\n" + lines(200));
+  house.put("base/longest.hpp", "#pragma once\n" + lines(220));
   house.put("base/short.cpp", lines(400));
   house.put("base/long.cpp", lines(401));
-  house.put("base/longest.cpp", lines(601));
   const HouseReport report = house.inspect();
   REQUIRE(report.advice.size() == 1);
-  CHECK(report.advice[0].file == "base/long.cpp");
+  CHECK(report.advice[0].file == "base/long.hpp");
+  REQUIRE(report.breaches.size() == 2);
+  CHECK(report.breaches[0].file == "base/long.cpp");
+  CHECK(report.breaches[1].file == "base/longest.hpp");
+}
+
+TEST_CASE("a test of more than six hundred lines is refused") {
+  const SmallHouse house;
+  house.put("unit/run/long_test.cpp", lines(600));
+  house.put("unit/run/longest_test.cpp", lines(601));
+  const HouseReport report = house.inspect_as_tests();
   REQUIRE(report.breaches.size() == 1);
-  CHECK(report.breaches[0].file == "base/longest.cpp");
+  CHECK(to_string(report.breaches[0]) ==
+        "unit/run/longest_test.cpp:601: 601 lines; at most 600 are meant, 600 allowed");
 }

@@ -12,6 +12,7 @@
 #include "shelf/shelf.hpp"
 #include "support/places.hpp"
 #include "support/random_build.hpp"
+#include "support/random_share.hpp"
 
 namespace {
 
@@ -87,7 +88,7 @@ void compare_energies(const run::Record& ours, const run::Record& theirs) {
 }
 
 void compare_random(std::uint64_t first, std::uint64_t last) {
-  for (std::uint64_t seed = first; seed <= last; ++seed) {
+  for (const std::uint64_t seed : test::seeds(first, last)) {
     CAPTURE(seed);
     const test::RandomBuild random(seed);
     const build::Build build = random.build();

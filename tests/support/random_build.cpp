@@ -2,6 +2,8 @@
 
 #include <random>
 #include <stdexcept>
+#include <utility>
+#include <vector>
 
 #include <fmt/format.h>
 
@@ -37,33 +39,59 @@ std::string topology(const RandomBuild& b) {
   return "step-up-down";
 }
 
+struct Way {
+  std::string from;
+  std::string to;
+  double mm;
+};
+
+void add_pack_ways(const RandomBuild& b, std::vector<Way>& ways) {
+  if (!b.is_lead_acid) {
+    ways.push_back({"pack.minus", "board.b_minus", 60.0});
+    ways.push_back({"pack.plus", "board.b_plus", 80.0});
+    for (int k = 1; k < b.series; ++k) {
+      ways.push_back({fmt::format("pack.tap{}", k), fmt::format("board.tap{}", k), 90.0});
+    }
+  } else {
+    ways.push_back({"pack.minus", "boost.in_minus", 60.0});
+  }
+  ways.push_back({"pack.plus", "fuse.a", 70.0});
+  ways.push_back({"fuse.b", "boost.in_plus", 120.0});
+  ways.push_back({"charger.out_plus", "fuse.b", 140.0});
+  ways.push_back({"mains.plus", "charger.in_plus", 200.0});
+}
+
+std::vector<Way> ways_of(const RandomBuild& b) {
+  std::vector<Way> ways;
+  add_pack_ways(b, ways);
+  if (b.has_relay) {
+    ways.push_back({"mains.plus", "relay.work", 150.0});
+    ways.push_back({"mains.plus", "relay.coil_plus", 150.0});
+    ways.push_back({"boost.out_plus", "relay.rest", 150.0});
+    ways.push_back({"relay.common", "gauge.plus", b.supply_lead_mm});
+  } else {
+    ways.push_back({"mains.plus", "d1.anode", 150.0});
+    ways.push_back({"boost.out_plus", "d2.anode", 150.0});
+    ways.push_back({"d1.cathode", "gauge.plus", b.supply_lead_mm});
+    ways.push_back({"d2.cathode", "gauge.plus", b.supply_lead_mm});
+  }
+  if (b.is_earthed) ways.push_back({"gauge.signal", "mains.earth", 900.0});
+  const auto count = static_cast<int>(ways.size());
+  const auto [one, other] = b.swapped;
+  if (one > 0 && one <= count && other > 0 && other <= count) {
+    std::swap(ways[static_cast<std::size_t>(one - 1)].to,
+              ways[static_cast<std::size_t>(other - 1)].to);
+  }
+  return ways;
+}
+
 std::string leads(const RandomBuild& b) {
   std::string text = "[leads]\n";
   int count = 0;
-  const auto lead = [&](const std::string& from, const std::string& to, double mm) {
+  for (const Way& way : ways_of(b)) {
     text += fmt::format(
         "w{} = {{ between = [\"{}\", \"{}\"], size = \"{:.3f} mm2\", length = \"{:.1f} mm\" }}\n",
-        ++count, from, to, b.lead_mm2, mm);
-  };
-  lead("pack.minus", "board.b_minus", 60.0);
-  lead("pack.plus", "board.b_plus", 80.0);
-  for (int k = 1; k < b.series; ++k) {
-    lead(fmt::format("pack.tap{}", k), fmt::format("board.tap{}", k), 90.0);
-  }
-  lead("pack.plus", "fuse.a", 70.0);
-  lead("fuse.b", "boost.in_plus", 120.0);
-  lead("charger.out_plus", "fuse.b", 140.0);
-  lead("mains.plus", "charger.in_plus", 200.0);
-  if (b.has_relay) {
-    lead("mains.plus", "relay.work", 150.0);
-    lead("mains.plus", "relay.coil_plus", 150.0);
-    lead("boost.out_plus", "relay.rest", 150.0);
-    lead("relay.common", "gauge.plus", b.supply_lead_mm);
-  } else {
-    lead("mains.plus", "d1.anode", 150.0);
-    lead("boost.out_plus", "d2.anode", 150.0);
-    lead("d1.cathode", "gauge.plus", b.supply_lead_mm);
-    lead("d2.cathode", "gauge.plus", b.supply_lead_mm);
+        ++count, way.from, way.to, b.lead_mm2, way.mm);
   }
   return text;
 }
@@ -91,6 +119,9 @@ std::string load(const RandomBuild& b) {
 }
 
 std::string changeover(const RandomBuild& b) {
+  if (b.has_ideal_diodes) {
+    return "[parts.d1]\nkind = \"ideal-diode\"\n[parts.d2]\nkind = \"ideal-diode\"\n";
+  }
   if (!b.has_relay) {
     return "[parts.d1]\nkind = \"diode\"\nmaterial = \"schottky\"\n"
            "[parts.d2]\nkind = \"diode\"\nmaterial = \"schottky\"\n";
@@ -103,9 +134,45 @@ std::string changeover(const RandomBuild& b) {
       b.rail_v, coil_ohm);
 }
 
+std::string pack_and_board(const RandomBuild& b) {
+  const std::string cell = b.is_lead_acid ? "lead-acid-12v-7ah"
+                           : b.is_lfp     ? "lfp-18650-1200"
+                                          : "nmc-18650-2900";
+  std::string text = fmt::format(
+      "[parts.pack]\nkind = \"pack\"\ncell = {{ from = \"shelf:{}\"{} }}\nseries = {}\n"
+      "parallel = {}\n",
+      cell, b.has_self_discharge ? "" : ", self_discharge = \"0 %\"", b.series, b.parallel);
+  if (b.is_lead_acid) return text;
+  text += fmt::format("[parts.board]\nkind = \"protection-board\"\nseries = {}\n", b.series);
+  if (b.is_lfp) {
+    text +=
+        "over_voltage = \"3.75 V\"\nover_voltage_release = \"3.55 V\"\n"
+        "under_voltage = \"2.4 V\"\nunder_voltage_release = \"2.8 V\"\n"
+        "balance_start = \"3.5 V\"\n";
+  }
+  return text;
+}
+
+std::string timeline(const RandomBuild& b) {
+  std::string text =
+      b.repeats > 1 ? fmt::format("[timelines.test]\nrepeats = {}\n", b.repeats) : "";
+  text += "[[timelines.test.stretch]]\nmains = \"present\"\nlasts = \"10 min\"\n";
+  if (b.pulls_plug) {
+    text +=
+        "[[timelines.test.stretch]]\nmains = \"unplugged\"\nlasts = \"5 min\"\n"
+        "[[timelines.test.stretch]]\nmains = \"present\"\nlasts = \"1 min\"\n"
+        "[[timelines.test.stretch]]\nmains = \"absent\"\nlasts = \"2 min\"\n"
+        "[[timelines.test.stretch]]\nmains = \"unplugged\"\nlasts = \"2 min\"\n";
+  }
+  text +=
+      "[[timelines.test.stretch]]\nmains = \"absent\"\nuntil = \"pack cut off\"\nlasts = \"3 d\"\n"
+      "[[timelines.test.stretch]]\nmains = \"present\"\nlasts = \"30 min\"\n";
+  return text;
+}
+
 std::string common(const RandomBuild& b) {
-  std::string ends =
-      R"("mains.minus", "gauge.minus", "charger.in_minus", "board.p_minus", "boost.in_minus")";
+  std::string ends = R"("mains.minus", "gauge.minus", "charger.in_minus", "boost.in_minus")";
+  if (!b.is_lead_acid) ends += R"(, "board.p_minus")";
   if (b.has_relay) ends += R"(, "relay.coil_minus")";
   return "[joins.common]\nterminals = [" + ends + "]\n";
 }
@@ -143,20 +210,9 @@ std::string RandomBuild::sheet() const {
   text += load(*this);
   text += fmt::format(
       "[parts.mains]\nkind = \"adapter\"\noutput = \"{:.2f} V\"\nrated = \"{:.3f} A\"\n"
-      "overload = \"{}\"\n",
-      rail_v * 1.01, adapter_a, overload);
-  text += fmt::format(
-      "[parts.pack]\nkind = \"pack\"\ncell = {{ from = \"shelf:{}\"{} }}\nseries = {}\n"
-      "parallel = {}\n",
-      is_lfp ? "lfp-18650-1200" : "nmc-18650-2900",
-      has_self_discharge ? "" : ", self_discharge = \"0 %\"", series, parallel);
-  text += fmt::format("[parts.board]\nkind = \"protection-board\"\nseries = {}\n", series);
-  if (is_lfp) {
-    text +=
-        "over_voltage = \"3.75 V\"\nover_voltage_release = \"3.55 V\"\n"
-        "under_voltage = \"2.4 V\"\nunder_voltage_release = \"2.8 V\"\n"
-        "balance_start = \"3.5 V\"\n";
-  }
+      "overload = \"{}\"\n{}",
+      rail_v * 1.01, adapter_a, overload, is_earthed ? "earthed = true\n" : "");
+  text += pack_and_board(*this);
   text += fmt::format(
       "[parts.charger]\nkind = \"charger\"\ntopology = \"step-down\"\nvoltage = \"{:.3f} V\"\n"
       "current = \"{:.3f} A\"\nhighest_duty = \"99 %\"\n",
@@ -165,16 +221,13 @@ std::string RandomBuild::sheet() const {
       "[parts.boost]\nkind = \"converter\"\ntopology = \"{}\"\noutput = \"{:.2f} V\"\n"
       "rated = \"{:.2f} A\"\naccepts = \"{:.2f} V to 32 V\"\n",
       topology(*this), rail_v * 0.98, 4.0 * draw_w / rail_v + 0.5,
-      0.5 * series * charge_v_per_cell);
+      is_lead_acid ? 10.5 : 0.5 * series * charge_v_per_cell);
   text += "[parts.fuse]\nkind = \"fuse\"\nstyle = \"blade\"\nrated = \"10 A\"\n";
   text += changeover(*this);
   if (has_box) text += "[parts.box]\nkind = \"box\"\n";
   text += common(*this);
   text += leads(*this);
-  text +=
-      "[[timelines.test.stretch]]\nmains = \"present\"\nlasts = \"10 min\"\n"
-      "[[timelines.test.stretch]]\nmains = \"absent\"\nuntil = \"pack cut off\"\nlasts = \"3 d\"\n"
-      "[[timelines.test.stretch]]\nmains = \"present\"\nlasts = \"30 min\"\n";
+  text += timeline(*this);
   return text;
 }
 
@@ -183,6 +236,46 @@ build::Build RandomBuild::build() const {
       build::read_sheet(sheet(), fmt::format("random-{}.toml", seed), shelf::built_in_shelf());
   if (!read) throw std::runtime_error(base::show(read.problems()));
   return std::move(read).value();
+}
+
+int RandomBuild::lead_count() const { return static_cast<int>(ways_of(*this).size()); }
+
+RandomBuild odd_build(std::uint64_t seed) {
+  RandomBuild odd(seed);
+  Dice dice(seed * 104729 + 5);
+  const int first = dice.whole(0, 4);
+  const auto chosen = [&](int choice) { return first == choice || dice.chance(0.25); };
+  if (chosen(0)) {
+    odd.overload = "hiccup";
+    // Often too weak for the device and the charger together.
+    odd.adapter_a *= dice.between(0.3, 1.2);
+  }
+  if (chosen(1)) {
+    odd.is_lead_acid = true;
+    odd.is_lfp = false;
+    odd.rail_v = 24.0;
+    odd.series = 1;
+    odd.parallel = 1;
+    odd.charge_v_per_cell = dice.between(13.5, 14.1);
+  }
+  odd.pulls_plug = chosen(2);
+  if (chosen(3)) {
+    odd.has_relay = false;
+    odd.has_ideal_diodes = true;
+  }
+  odd.is_earthed = chosen(4);
+  odd.repeats = seed % 2 == 0 ? dice.whole(2, 3) : 1;
+  return odd;
+}
+
+RandomBuild miswired_build(std::uint64_t seed) {
+  RandomBuild build = odd_build(seed);
+  Dice dice(seed * 15485863 + 3);
+  const int count = build.lead_count();
+  const int one = dice.whole(1, count);
+  const int step = dice.whole(1, count - 1);
+  build.swapped = {one, (one - 1 + step) % count + 1};
+  return build;
 }
 
 }  // namespace tideover::test

@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <string>
+#include <utility>
 
 #include "build/build.hpp"
 
@@ -32,9 +33,27 @@ struct RandomBuild {
   double supply_lead_mm;  ///< from the converter's side to the load
   double ambient_c;
 
+  // What not every builder meets; `odd_build` turns these.
+  bool is_lead_acid = false;  ///< one block of 12 V without a board, on a rail of 24 V
+  bool has_ideal_diodes = false;
+  bool is_earthed = false;  ///< the adapter's minus and the load's signal ground, both to earth
+  bool pulls_plug = false;  ///< in mid-outage the adapter's DC plug is pulled, later put back
+  int repeats = 1;          ///< of the whole timeline
+  /// Two leads whose second ends are swapped, by their numbers in the sheet from 1 on; 0: none.
+  std::pair<int, int> swapped{0, 0};
+
+  [[nodiscard]] int lead_count() const;
   [[nodiscard]] std::string sheet() const;
   /// Read; a refused sheet fails the test with the messages.
   [[nodiscard]] build::Build build() const;
 };
+
+/// A random build with one or more of the rarer choices: an adapter that hiccups, lead-acid, a plug
+/// pulled in mid-timeline, ideal diodes, an earthed point. Every second one repeats its timeline.
+[[nodiscard]] RandomBuild odd_build(std::uint64_t seed);
+
+/// An odd build with two of its leads swapped: a slip that every builder makes. The reader may
+/// refuse it.
+[[nodiscard]] RandomBuild miswired_build(std::uint64_t seed);
 
 }  // namespace tideover::test

@@ -110,6 +110,8 @@ struct CellGroup {
   [[nodiscard]] double rounding_a() const { return 1e-4 * capacity_c / 3600.0; }
   static constexpr double rounding_soc = 0.01;
   static constexpr double reference_k = 298.15;  ///< 25 degC
+  /// Far colder than any pack: what Newton's iteration tries there must not divide by nothing.
+  static constexpr double coldest_k = 100.0;
 
   template <class Real>
   [[nodiscard]] Real near_level(const Real* x) const {
@@ -127,8 +129,9 @@ struct CellGroup {
     const Real near = near_level(x);
     const Real rest_v = curves->rest_v(near);
     Instant<Real> now{};
+    const Real held_k = numeric::smooth_max(u[2], Real(coldest_k), 0.5 * coldest_k);
     now.factor = curves->resistance_ratio(near) *
-                 numeric::exponential(Real(arrhenius_k / u[2] - arrhenius_k / reference_k));
+                 numeric::exponential(Real(arrhenius_k / held_k - arrhenius_k / reference_k));
     Real over_v = u[0] - u[1] - rest_v - 0.5 * gap_v * x[1];
     for (std::size_t k = 0; k < Pairs; ++k) over_v = over_v - x[2 + k];
     now.current_a = over_v / (r_ohm * now.factor + link_ohm);

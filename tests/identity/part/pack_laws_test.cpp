@@ -102,6 +102,20 @@ TEST_CASE("the derivatives of a cell group are those of its values") {
   CHECK(rc::check("wells", [&] { check_slopes<1, true>(lead); }));
 }
 
+TEST_CASE("a temperature that only an iteration tries leaves a cell group with numbers") {
+  const part::Cell lead = shelf_cell("lead-acid-12v-7ah");
+  CHECK(rc::check("between the coldest pack and what is below nothing", [&] {
+    const auto law = random_group<1, true>(lead);
+    const std::array<double, 5> x{0.5, 0.0, 0.1, 0.0, 0.0};
+    const std::array<double, 4> u{13.0, 0.0, between(-5.0, 5.0), 0.0};
+    std::array<double, 4> flow{};
+    std::array<double, 5> rate{};
+    law.equations(u.data(), x.data(), flow.data(), rate.data());
+    for (const double value : flow) RC_ASSERT(std::isfinite(value));
+    for (const double value : rate) RC_ASSERT(std::isfinite(value));
+  }));
+}
+
 TEST_CASE("the wells of a cell level out without making energy") {
   const part::Cell lead = shelf_cell("lead-acid-12v-7ah");
   CHECK(rc::check("at rest, wells apart", [&] {

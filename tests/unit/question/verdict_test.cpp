@@ -110,8 +110,45 @@ TEST_CASE("given a radio that restarts when the mains goes, it does not carry bo
   CHECK(service.remedy ==
         "radio: its input is below 9 V for longer than the 10 ms it rides through; a capacitor "
         "across its supply, or a changeover that acts sooner.");
+  CHECK(
+      verdict.headline[0] ==
+      "Does not carry both devices across the loss of mains (cells as they are, 18 degC; cells at "
+      "the end of their life, 2 degC).");
+}
+
+TEST_CASE("given worn cells that do no worse, what comes out is said once for both") {
+  const Verdict verdict = verdict_of(empties(6.0), empties(6.0));
+  REQUIRE(verdict.headline.size() == 2);
   CHECK(verdict.headline[0] ==
-        "Does not carry both devices across the loss of mains (cells as they are, 18 degC).");
+        "Carries both devices for 6 h; 4 h asked for (cells as they are, 18 degC; cells at the end "
+        "of their life, 2 degC).");
+  const auto build = hut();
+  const Trial only = trial(empties(6.0), 18.0);
+  const auto rooms = head_room_of(build, only.record);
+  CHECK(judge({build, only, only, only, rooms}).headline[0] ==
+        "Carries both devices for 6 h; 4 h asked for (cells as they are, 18 degC).");
+}
+
+TEST_CASE("a lead that carries too much is called by its own name") {
+  HutRun usual = empties(6.0);
+  usual.overload({.part = "leads.sea_cable_plus",
+                  .rating = "ampacity",
+                  .channel = 8,
+                  .limit_si = 0.4,
+                  .worst = {0.5, 4000.0_s},
+                  .mean_si = 0.5,
+                  .first = 3700.0_s,
+                  .total = 60.0_s,
+                  .longest = 60.0_s,
+                  .stands = 1.0_s,
+                  .source = "label"});
+  const Verdict verdict = verdict_of(usual, usual);
+  const Judgement& rating = about(verdict, "rating", Answer::Fails);
+  CHECK(rating.sentence.starts_with("lead sea_cable_plus: discharge current 500 mA against"));
+  CHECK(rating.remedy.starts_with("leads.sea_cable_plus: one made for 500 mA"));
+  CHECK(verdict.headline[0] ==
+        "Before anything else: discharge current of lead sea_cable_plus above what it is made "
+        "for.");
 }
 
 TEST_CASE("given a slow charger, its setting and the one it needs are named") {
