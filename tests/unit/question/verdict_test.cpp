@@ -131,7 +131,7 @@ TEST_CASE("given worn cells that do no worse, what comes out is said once for bo
 
 TEST_CASE("a lead that carries too much is called by its own name") {
   HutRun usual = empties(6.0);
-  usual.overload({.part = "leads.sea_cable_plus",
+  usual.overload({.part = "leads.sea_supply",
                   .rating = "ampacity",
                   .channel = 8,
                   .limit_si = 0.4,
@@ -143,12 +143,10 @@ TEST_CASE("a lead that carries too much is called by its own name") {
                   .stands = 1.0_s,
                   .source = "label"});
   const Verdict verdict = verdict_of(usual, usual);
-  const Judgement& rating = about(verdict, "rating", Answer::Fails);
-  CHECK(rating.sentence.starts_with("lead sea_cable_plus: discharge current 500 mA against"));
-  CHECK(rating.remedy.starts_with("leads.sea_cable_plus: one made for 500 mA"));
-  CHECK(verdict.headline[0] ==
-        "Before anything else: discharge current of lead sea_cable_plus above what it is made "
-        "for.");
+  const Judgement& thin = about(verdict, "lead_ampacity", Answer::Fails);
+  CHECK(thin.sentence.starts_with("lead sea_supply carries"));
+  CHECK(thin.remedy.starts_with("leads.sea_supply: size = "));
+  CHECK(verdict.headline[0].starts_with("Before anything else: lead sea_supply is thin"));
 }
 
 TEST_CASE("given a slow charger, its setting and the one it needs are named") {
