@@ -225,6 +225,14 @@ double Network::stored_energy(std::span<const double> y) const {
   return sum;
 }
 
+double Network::leaked_w(std::span<const double> y) const {
+  double squares = 0.0;
+  for (std::size_t k = 0; k < shape_->nodes.size(); ++k) {
+    if (shape_->nodes[k].storage <= 0.0) squares += y[k] * y[k];
+  }
+  return leak_s * squares;
+}
+
 View Reaction::view() const { return network_.view(time_s_, y_); }
 
 void Reaction::set_state(StateId state, double value) {

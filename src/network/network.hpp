@@ -91,6 +91,8 @@ class Network final : public hybrid::System {
   void ledgers(std::span<const double> y, std::span<Ledger> out) const;
   [[nodiscard]] std::vector<std::string> element_names() const;
   [[nodiscard]] double stored_energy(std::span<const double> y) const;
+  /// Power that the leak takes which ties every electrical node to the reference, in watts.
+  [[nodiscard]] double leaked_w(std::span<const double> y) const;
 
   /// Something happens from outside; every behaviour hears of it.
   void stimulate(double time_s, std::span<double> y, const Stimulus& stimulus,

@@ -18,6 +18,7 @@ void Bookkeeper::add(const hybrid::Step& step) {
   for (std::size_t i = 0; i < step.stages.size(); ++i) {
     if (weights[i] == 0.0) continue;
     const double share_s = weights[i] * step.length_s();
+    leaked_j_ += share_s * circuit_.network.leaked_w(step.stages[i]);
     instant_.assign(instant_.size(), {});
     circuit_.network.ledgers(step.stages[i], instant_);
     for (std::size_t e = 0; e < totals_.size(); ++e) {
@@ -44,6 +45,12 @@ Books Bookkeeper::close(std::span<const double> y) const {
     flows_j += std::abs(totals_[e].supplied_w) + std::abs(totals_[e].served_w) +
                std::abs(totals_[e].lost_w);
   }
+  // Insulation is the leads'.
+  for (Account& account : books.accounts) {
+    if (account.name == leads_account) account.lost += Joule::of_si(leaked_j_);
+  }
+  residual_j -= leaked_j_;
+  flows_j += leaked_j_;
   const double stored_after_j = circuit_.network.stored_energy(y);
   residual_j -= stored_after_j - stored_before_j_;
   books.stored_before = Joule::of_si(stored_before_j_);

@@ -24,6 +24,7 @@ class Bookkeeper {
  private:
   const Circuit& circuit_;
   double stored_before_j_;
+  double leaked_j_ = 0.0;                 ///< from the nodes to the reference
   std::vector<network::Ledger> totals_;   ///< joules here, one an element
   std::vector<network::Ledger> instant_;  ///< watts
 };

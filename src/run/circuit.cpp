@@ -93,10 +93,8 @@ void add_leads(const Build& build, const Circumstances& circumstances, Circuit& 
   }
 }
 
-std::string owner_of(const std::string& element) {
-  const std::string first = element.substr(0, element.find('.'));
-  return first == "leads" ? "leads" : first;
-}
+/// "leads.sea_plus" is kept by leads_account, "up24.power stage" by up24.
+std::string owner_of(const std::string& element) { return element.substr(0, element.find('.')); }
 
 }  // namespace
 

@@ -3,6 +3,7 @@
 
 #include <map>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "build/build.hpp"
@@ -20,13 +21,16 @@ struct LeadElement {
   network::NodeId to;
 };
 
+/// Under which name the energy books keep all leads together.
+inline constexpr std::string_view leads_account = "leads";
+
 /// Refers to the build it was made from, which must outlive it.
 struct Circuit {
   network::Network network;
   part::Instruments instruments;
   std::map<build::TerminalName, network::NodeId> nodes;
   std::vector<LeadElement> leads;
-  std::vector<std::string> element_owner;  ///< part or "leads", in the order of the ledgers
+  std::vector<std::string> element_owner;  ///< part or leads_account, in the order of the ledgers
 };
 
 /// The network is sealed. The reference node is the minus terminal of the first adapter, or of the
