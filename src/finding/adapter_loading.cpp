@@ -1,6 +1,9 @@
+#include <optional>
+
 #include <fmt/format.h>
 
 #include "finding/advice.hpp"
+#include "finding/demand.hpp"
 #include "finding/rule_list.hpp"
 #include "finding/spare_current.hpp"
 #include "finding/witness.hpp"
@@ -39,12 +42,32 @@ Finding told(const Evidence& evidence, const part::Adapter& adapter, Judged judg
   return finding;
 }
 
+/// Where no run tells: what hangs on it, at its most, against its rating.
+std::optional<Finding> by_the_sheet(const build::Build& build, const part::Adapter& adapter) {
+  const Ampere most =
+      peak_demand(build, Rails(build), {adapter.name, "plus"}, adapter.output.nominal());
+  Finding finding =
+      measured_against<Ampere>(adapter.name, most.si(), adapter.rated.si(), Limits::Above);
+  if (finding.answer != Answer::Fails) return std::nullopt;
+  finding.sentence =
+      fmt::format("{} is rated {}; all it feeds takes {} together at its most.", adapter.name,
+                  quantity::show(adapter.rated.nominal()), quantity::show(most));
+  finding.advice = fmt::format("{}: rated = {} or more, or less on it.", adapter.name,
+                               rounded_up(Ampere::of_si(1.1 * most.si()), Ampere::of_si(0.1)));
+  finding.brief = adapter.name + " is overloaded";
+  return finding;
+}
+
 std::vector<Finding> ask(const Evidence& evidence) {
   std::vector<Finding> found;
   for (const part::Adapter* adapter : parts_of<part::Adapter>(evidence.build)) {
     Rated rated{adapter->name, "share of rating", "rating left at its temperature", 1.0};
     auto judged = judge_rated(evidence, rated, brief);
-    if (judged) found.push_back(told(evidence, *adapter, std::move(*judged)));
+    if (judged) {
+      found.push_back(told(evidence, *adapter, std::move(*judged)));
+    } else if (auto finding = by_the_sheet(evidence.build, *adapter)) {
+      found.push_back(std::move(*finding));
+    }
   }
   return found;
 }

@@ -1,9 +1,12 @@
 #include "finding/idle_diode.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <string_view>
 
 #include "finding/instant.hpp"
+#include "finding/rails.hpp"
+#include "part/load/load.hpp"
 
 namespace tideover::finding {
 
@@ -11,8 +14,9 @@ namespace {
 
 /// A diode that carries less than this share of what the loads take does nothing for them.
 constexpr double idle_share = 0.01;
-/// And with more than this across it the wrong way it is not merely the lower of two sources.
-constexpr double blocks_v = 0.5;
+/// And with less across it the wrong way than this share of what a load needs there is nothing
+/// behind it that could serve: the lower of two sources, or what is left in a capacitor.
+constexpr double serves_share = 0.5;
 /// One with nearly all of a load's voltage across it while all are served lies beside the load, to
 /// catch what comes backwards, and is idle rightly.
 constexpr double beside_share = 0.9;
@@ -88,6 +92,14 @@ std::optional<double> idle_behind_v(const run::Record& record, const std::string
   return record.highest[channel].value_si;
 }
 
+double least_accepted_v(const build::Build& build) {
+  double least_v = HUGE_VAL;
+  for (const part::Load* load : parts_of<part::Load>(build)) {
+    least_v = std::min(least_v, load->accepts.low().si());
+  }
+  return least_v;
+}
+
 }  // namespace
 
 std::optional<double> idle_while_wanted_v(const Evidence& evidence, const std::string& diode) {
@@ -100,7 +112,7 @@ std::optional<double> idle_while_wanted_v(const Evidence& evidence, const std::s
     if (!in_this_run) return std::nullopt;
     behind_v = std::max(behind_v, *in_this_run);
   }
-  if (behind_v < blocks_v) return std::nullopt;
+  if (behind_v < serves_share * least_accepted_v(evidence.build)) return std::nullopt;
   return behind_v;
 }
 

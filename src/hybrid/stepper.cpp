@@ -50,6 +50,7 @@ Stepper::Stepper(System& system, const Settings& settings, double time_s, std::v
 }
 
 void Stepper::restart(bool is_gentle) {
+  is_gentle = is_gentle && settings_.steps_over_transients;
   if (!is_gentle) step_.modes_changed();
   step_.solve_algebraic(y_);
   system_.rates(y_, slope_);

@@ -32,6 +32,7 @@ struct Settings {
   const Tableau* tableau = &esdirk_43();
   double first_step_s = 1e-6;  ///< also after every event that is not gentle
   double longest_step_s = 1e300;
+  bool steps_over_transients = true;  ///< of mild events; false: they are followed like any other
   int most_reactions_at_once = 1000;
   /// Reactions, the clock's not counted, with never `restful_s` between two: a cycle of modes that
   /// drive each other ends the run there.

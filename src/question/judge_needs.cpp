@@ -247,6 +247,19 @@ Judgement judge_restart(const Evidence& evidence, const Restart& restart) {
 
 }  // namespace
 
+/// What a part that does not rest wants: of a device a voltage that stays, of others a wider gap.
+std::string calmed_by(const build::Build& build, const std::string& part) {
+  if (const auto* const load = dynamic_cast<const part::Load*>(build.find(part))) {
+    return fmt::format(
+        "What feeds {} must stay above {} while it takes {}: an adapter or converter that gives "
+        "as much, less drop in its leads.",
+        part, quantity::show(load->accepts.low()), quantity::show(load->draws.nominal()));
+  }
+  return part +
+         ": what feeds it falls when it starts; a stronger source, or thresholds further "
+         "apart.";
+}
+
 std::vector<Judgement> judge_runs(const Evidence& evidence) {
   std::vector<Judgement> found;
   for (const Trial* trial : evidence.trials()) {
@@ -268,6 +281,9 @@ std::vector<Judgement> judge_runs(const Evidence& evidence) {
       judgement.sentence = fmt::format("The run could not be continued after {} ({}): {}.",
                                        show_time(Second::of_si(outcome.time_s)), trial->words,
                                        outcome.why.empty() ? "no reason given" : outcome.why);
+    }
+    if (outcome.ended == hybrid::Ended::Restless && !trial->record.is_partial) {
+      judgement.remedy = calmed_by(evidence.build, outcome.why);
     }
     found.push_back(std::move(judgement));
   }

@@ -143,7 +143,8 @@ std::string_view Judgement::key() const { return rule == nullptr ? in_words(abou
 finding::Evidence Evidence::for_rules() const {
   finding::Evidence evidence{build, {}};
   for (const Trial* trial : trials()) {
-    if (trial->record.channels.empty()) continue;
+    const bool has_begun = !trial->record.channels.empty() && trial->record.outcome.time_s >= 0.0;
+    if (!has_begun) continue;
     evidence.cases.push_back({trial->words, trial->circumstances, &trial->record});
   }
   return evidence;

@@ -83,6 +83,7 @@ bool Runner::carry_out(const Stretch& stretch, hybrid::Integrator& integrator, R
 std::unique_ptr<hybrid::Integrator> Runner::make_integrator(std::vector<double> y) {
   if (settings_.integrator) return settings_.integrator(circuit_.network, std::move(y));
   const hybrid::Settings stepping{.relative_tolerance = settings_.relative_tolerance,
+                                  .steps_over_transients = settings_.steps_over_transients,
                                   .most_reactions = most_reactions};
   return std::make_unique<hybrid::Stepper>(circuit_.network, stepping, 0.0, std::move(y));
 }
@@ -128,6 +129,7 @@ Record run(const Build& build, const Timeline& timeline, const Circumstances& ci
   Record record = Runner(build, circumstances, trial, progress).run(timeline);
   for (int k = 0; k < most_repeats && record.outcome.ended == hybrid::Ended::OpenBooks; ++k) {
     trial.relative_tolerance *= 0.1;
+    trial.steps_over_transients = false;
     record = Runner(build, circumstances, trial, progress).run(timeline);
   }
   return record;

@@ -21,7 +21,8 @@ struct Circumstances {
 struct Settings {
   /// Of a step; where the energy books then stay open, the run is repeated with less.
   double relative_tolerance = 1e-4;
-  bool keeps_samples = true;  ///< false: extremes, events and books only
+  bool steps_over_transients = true;  ///< where nothing feels them (hybrid/stepper.hpp)
+  bool keeps_samples = true;          ///< false: extremes, events and books only
   quantity::Second settles = quantity::Second::of_si(10.0 * 86400.0);
   /// A stretch that waits for an event is given up after this long.
   quantity::Second patience = quantity::Second::of_si(60.0 * 86400.0);

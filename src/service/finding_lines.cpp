@@ -137,6 +137,7 @@ std::vector<Line> finding_lines(const build::Build& build, const question::Predi
     if (one.about != question::Matter::Run) continue;
     lines.push_back(
         {tone_of(one.answer), fmt::format("{:<8}{}", in_words(one.answer), one.sentence)});
+    if (!one.remedy.empty()) add_further(Tone::Plain, "To change: " + one.remedy, lines);
   }
   add_findings(verdict.findings, lines);
   return lines;
