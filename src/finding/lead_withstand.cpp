@@ -52,10 +52,13 @@ std::string smaller_fuse(const part::Fuse& fuse, Ampere current) {
   auto rating = fuse_up_to(fuse.style, fuse.rated.nominal());
   while (rating) {
     other.rated = quantity::Value<Ampere>(*rating);
-    if (let_through(other, current)) return quantity::show(*rating) + " or less";
+    if (let_through(other, current)) {
+      return fmt::format("{}: rated = {} or less.", fuse.name, quantity::show(*rating));
+    }
     rating = fuse_up_to(fuse.style, 0.999 * *rating);
   }
-  return "one that opens sooner";
+  return fmt::format("{}: one that opens sooner, or thicker and shorter leads before it.",
+                     fuse.name);
 }
 
 /// The short circuit draws too little to open the fuse soon: where it opens within the hour the
@@ -78,8 +81,8 @@ Finding of_slow(const LeadGuard& guard, const part::Fuse& fuse, Ampere current,
       quantity::show(fuse.rated.nominal()),
       opens_at_all ? "opens within the hour" : "need not open", shown<Ampere>(carries.si(), 3),
       opens_at_all ? "for so long" : "for good");
-  if (finding.answer == Answer::Fails) {
-    finding.advice = fmt::format("{}: rated = {}.", fuse.name, smaller_fuse(fuse, current));
+  if (finding.answer != Answer::Holds) {
+    finding.advice = smaller_fuse(fuse, current);
   }
   finding.brief = name + " does not stand a short circuit";
   return finding;
