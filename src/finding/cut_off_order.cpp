@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <optional>
 
 #include <fmt/format.h>
 
@@ -46,6 +47,9 @@ struct Behind {
   [[nodiscard]] double hysteresis_v() const {
     return board.limits().starts_v - board.limits().stops_v;
   }
+  [[nodiscard]] bool flutters(const part::Pack& pack) const {
+    return hysteresis_v() < recovers_v * pack.series;
+  }
   /// "up24 stops below 12 V at its input (12.4 V before its diode)".
   [[nodiscard]] std::string words() const {
     std::string text = fmt::format("{} stops below {} at its input", board.name,
@@ -70,7 +74,7 @@ struct Behind {
 Finding without_board(const Behind& behind, const part::Pack& pack, Volt empty) {
   const std::string& name = behind.board.name;
   Finding finding = measured_against<Volt>(name, behind.stops().si(), empty.si(), Limits::Below);
-  const bool flutters = behind.hysteresis_v() < recovers_v * pack.series;
+  const bool flutters = behind.flutters(pack);
   const bool is_kept = behind.stops() >= empty;
   finding.answer = !is_kept ? Answer::Fails : flutters ? Answer::Tight : Answer::Holds;
   finding.sentence =
@@ -86,23 +90,27 @@ Finding without_board(const Behind& behind, const part::Pack& pack, Volt empty) 
   return finding;
 }
 
+std::optional<Finding> unstated(const part::Converter& board, const PackCompany& company) {
+  for (const part::ProtectionBoard* one : company.boards) {
+    if (one->under_voltage.given) continue;
+    return not_known(board.name, one->name + ".under_voltage",
+                     fmt::format("Which acts first at the end, {} or {}, is not known: the "
+                                 "under_voltage of {} is not stated.",
+                                 one->name, board.name, one->name));
+  }
+  return std::nullopt;
+}
+
 Finding finding_of(const Behind& behind, const PackCompany& company) {
   const part::Converter& board = behind.board;
   const part::Pack& pack = *company.pack;
   const CutOff cut_off = cut_off_of(company);
-  const auto unstated = std::ranges::find_if(
-      company.boards, [](const auto* one) { return !one->under_voltage.given; });
-  if (unstated != company.boards.end()) {
-    return not_known(board.name, (*unstated)->name + ".under_voltage",
-                     fmt::format("Which acts first at the end, {} or {}, is not known: the "
-                                 "under_voltage of {} is not stated.",
-                                 (*unstated)->name, board.name, (*unstated)->name));
-  }
+  if (auto unknown = unstated(board, company)) return *std::move(unknown);
   if (company.boards.empty()) return without_board(behind, pack, cut_off.highest);
   const Volt stops = behind.stops();
   Finding finding =
       measured_against<Volt>(board.name, stops.si(), cut_off.lowest.si(), Limits::Above);
-  const bool flutters = behind.hysteresis_v() < recovers_v * pack.series;
+  const bool flutters = behind.flutters(pack);
   const bool is_first = stops > cut_off.highest;
   finding.answer = stops <= cut_off.lowest ? Answer::Holds
                    : is_first && flutters  ? Answer::Fails
