@@ -29,7 +29,7 @@ std::vector<Consumer> consumers_of(const build::Build& build) {
   return all;
 }
 
-Finding finding_of(const Source& adapter, const Consumer& consumer) {
+Finding finding_of(const Supply& adapter, const Consumer& consumer) {
   const double low_v = consumer.accepts.low_si;
   const double high_v = consumer.accepts.high_si;
   const bool is_high = high_v - adapter.highest.si() < adapter.lowest.si() - low_v;
@@ -56,8 +56,8 @@ std::vector<Finding> ask(const Evidence& evidence) {
   const Rails rails(evidence.build);
   std::vector<Finding> found;
   for (const Consumer& consumer : consumers_of(evidence.build)) {
-    for (const Source& source :
-         sources_of(evidence.build, rails, {consumer.name, consumer.terminal})) {
+    for (const Supply& source :
+         supplies_of(evidence.build, rails, {consumer.name, consumer.terminal})) {
       const auto* const part = evidence.build.find(source.part);
       if (dynamic_cast<const part::Adapter*>(part) == nullptr) continue;
       found.push_back(finding_of(source, consumer));

@@ -62,7 +62,9 @@ const Rule& cell_temperature() {
           "Cells stay within what their data sheet allows, in the heat of summer in the closed "
           "box too; while they charge they may be less warm than while they give.",
       .formula = "T_min <= T of the cells <= T_max, discharging and charging; tight within 5 K",
-      .source = "cells' data sheets: -20 to 60 degC discharging, 0 to 45 degC charging",
+      .source =
+          "the cell's data sheet; usual ones: -20 to 60 degC discharging, 0 to 45 degC charging "
+          "(read)",
       .caution = "Hot lithium cells age fast, and beyond their limits they burn.",
       .is_harm = true,
       .ask = ask};

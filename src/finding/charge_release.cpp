@@ -14,8 +14,8 @@ namespace {
 
 /// Groups differ by this much near full. Common practice, no source.
 constexpr double groups_differ_v = 0.025;
-/// Float voltage of a lead-acid cell at 25 degC: a maker's manual of sealed batteries gives 2.30 V;
-/// held higher for good it dries out.
+/// Float voltage of a lead-acid cell at 25 degC: a public page gives 2.30 V (read); held
+/// higher for good it dries out.
 constexpr double lead_float_v = 2.30;
 /// Share of its highest charge voltage at which a lithium cell may be held for years: 4.10 of
 /// 4.20 V, 3.45 of 3.65 V. Common practice, no source.
@@ -110,8 +110,8 @@ const Rule& charge_release() {
           "U_set / n <= U_float of the cell, if the charger never ends; U_set / n <= U_release "
           "of the board",
       .source =
-          "lead-acid: a maker's manual of sealed batteries, 2.30 V a cell at 25 degC; lithium "
-          "and release: common practice, no source",
+          "lead-acid: 2.30 V a cell at 25 degC, a public page (read); lithium and release: "
+          "common practice, no source",
       .caution = {},
       .ask = ask};
   return rule;

@@ -109,8 +109,8 @@ const Rule& charge_voltage() {
           "U_set / n <= U_cell, U_set (1 + tolerance) / n <= U_cell + 50 mV in 4.2 V, "
           "U_set (1 + tolerance) / n <= U_board (1 - tolerance) - 25 mV",
       .source =
-          "IEC 62133-2: upper limit charging voltage 4.25 V a cell, from memory; the distance "
-          "to the board: common practice, no source",
+          "cells' data sheets: 4.20 V +/- 50 mV (read); IEC 62133-2: upper limit charging voltage "
+          "4.25 V a cell, from memory; the distance to the board: common practice, no source",
       .caution =
           "An overcharged lithium cell burns. Measure the charger's voltage before the pack "
           "is connected.",

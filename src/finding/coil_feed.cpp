@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "finding/demand.hpp"
 #include "part/junction_material.hpp"
 
 namespace tideover::finding {
@@ -35,6 +36,13 @@ Ampere current_at(const part::Relay& relay, Volt rail, Temperature coil, Tempera
   return low;
 }
 
+/// An adapter at its full load: it carries its device and fills capacitors while the relay is to
+/// pull.
+Volt least_of(const Source& source) {
+  const auto* const adapter = dynamic_cast<const part::Adapter*>(source.part);
+  return adapter != nullptr ? std::min(source.lowest, full_load_voltage(*adapter)) : source.lowest;
+}
+
 }  // namespace
 
 Volt rail_for(const part::Relay& relay, Ampere current, Temperature coil, Temperature air) {
@@ -55,7 +63,7 @@ Temperature settled_coil(const part::Relay& relay, Volt rail, Temperature air) {
 }
 
 Volt lowest_at_coil(const Feeding& feeding, const part::Relay& relay, const Source& source) {
-  return source.lowest - feeding.path(source, plus_of(relay)).drop;
+  return least_of(source) - feeding.path(source, plus_of(relay)).drop;
 }
 
 Volt highest_at_coil(const Feeding& feeding, const part::Relay& relay, const Source& source) {

@@ -90,7 +90,8 @@ const Rule& cold_charging() {
           "T_min of the surroundings, or below which charger or board waits, >= T_charge,min "
           "of the cell",
       .source =
-          "cells' data sheets: 0 to 45 degC; IEC 62133-2: 10 to 45 degC where the maker says "
+          "cells' data sheets: 0 to 45 degC (read); IEC 62133-2: 10 to 45 degC where the maker "
+          "says "
           "nothing, from memory",
       .caution =
           "A lithium cell that is charged below freezing plates metal, holds less from then "

@@ -42,7 +42,8 @@ Finding taken_for_protective(const build::Lead& lead) {
                   .measured = Figure{1.0, quantity::measure_of<Ratio>()},
                   .limit = Figure{0.0, quantity::measure_of<Ratio>()}};
   finding.sentence = fmt::format(
-      "{} is {} where there is a protective conductor: 1 lead that may be taken for it, 0 may be.",
+      "{} is {} where there is a protective conductor, and may be taken for it: 1 lead is, 0 may "
+      "be.",
       name, part::colour_in_words(lead.wire.colour));
   finding.advice = fmt::format(
       "{}: colour = \"RD\" for plus, \"BK\" for minus, \"WH\" for a "

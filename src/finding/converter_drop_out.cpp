@@ -4,6 +4,7 @@
 
 #include "finding/advice.hpp"
 #include "finding/demand.hpp"
+#include "finding/feed.hpp"
 #include "finding/rule_list.hpp"
 #include "part/charger/charger.hpp"
 #include "part/converter/converter.hpp"
@@ -27,12 +28,15 @@ Volt reachable(const part::ConverterBoard& board, Volt input, Ampere current) {
   return Volt::of_si(low);
 }
 
-/// The lowest voltage that something fed by the board still takes; its set voltage if nothing is.
-Volt needed_of(const build::Build& build, const Rails& rails, const part::ConverterBoard& board) {
+/// The lowest voltage that something fed by the board still takes, with what diodes on the way
+/// keep; its set voltage if nothing is.
+Volt needed_of(const build::Build& build, const Rails& rails, const Feeding& feeding,
+               const part::ConverterBoard& board) {
   Volt needed;
   for (const part::Load* load : parts_of<part::Load>(build)) {
-    const bool is_fed = rails.feeds({board.name, "out_plus"}, {load->name, "plus"});
-    if (is_fed) needed = std::max(needed, load->accepts.low());
+    const build::TerminalName plus{load->name, "plus"};
+    if (!rails.feeds({board.name, "out_plus"}, plus)) continue;
+    needed = std::max(needed, load->accepts.low() + feeding.diodes_between(board.name, plus));
   }
   return needed.si() > 0.0 ? needed : board.set_point().voltage;
 }
@@ -64,38 +68,54 @@ Finding finding_of(const Asked& asked) {
                   finding.answer == Answer::Tight ? ", which what it feeds still accepts" : "");
   const Volt set = asked.board.set_point().voltage;
   const double upwards = asked.out.si() / set.si();
-  finding.advice = fmt::format(
-      "{}: {} = {} or less, or a board that steps up and down.", asked.board.name,
-      dynamic_cast<const part::Charger*>(&asked.board) != nullptr ? "voltage" : "output",
-      rounded_down(Volt::of_si(gives.si() / upwards), Volt::of_si(0.01)));
+  const Volt lower = Volt::of_si(gives.si() / upwards);
+  const std::string& name = asked.board.name;
+  const bool is_charger = dynamic_cast<const part::Charger*>(&asked.board) != nullptr;
+  finding.advice =
+      is_charger || lower >= asked.needed
+          ? fmt::format("{}: {} = {} or less, or a board that steps up and down.", name,
+                        is_charger ? "voltage" : "output", rounded_down(lower, Volt::of_si(0.01)))
+          : fmt::format(
+                "{}: a board that steps up and down, or more groups in series, cut off "
+                "higher.",
+                name);
   return finding;
 }
 
+std::string behind(Volt diodes) { return diodes.si() > 0.0 ? ", behind a diode" : ""; }
+
 /// A charger may fall short while it gives its full current, and still fill the pack.
-Asked of_charger(const part::Charger& charger, const Source& source) {
-  return {charger,        charger.voltage.high(),         charger.full_below.nominal(),
-          source.at_rest, source.part + " at its lowest", charger.voltage.nominal()};
+Asked of_charger(const part::Charger& charger, const Supply& source, Volt diodes) {
+  return {charger,
+          charger.voltage.high(),
+          charger.full_below.nominal(),
+          source.at_rest - diodes,
+          source.part + " at its lowest" + behind(diodes),
+          charger.voltage.nominal()};
 }
 
-Asked of_converter(const build::Build& build, const Rails& rails, const part::Converter& board,
-                   const Source& source) {
+Asked of_converter(const build::Build& build, const Rails& rails, const Feeding& feeding,
+                   const part::Converter& board, const Supply& source) {
+  const Volt diodes = feeding.diodes_between(source.part, {board.name, "in_plus"});
   return {board,
           board.output.high(),
           std::min(peak_output(build, rails, board), board.set_point().current_limit),
-          source.lowest,
-          source.why_lowest,
-          needed_of(build, rails, board)};
+          source.lowest - diodes,
+          source.why_lowest + behind(diodes),
+          needed_of(build, rails, feeding, board)};
 }
 
 std::vector<Finding> ask(const Evidence& evidence) {
   const Rails rails(evidence.build);
+  const Feeding feeding(evidence.build);
   std::vector<Finding> found;
   for (const part::ConverterBoard* board : parts_of<part::ConverterBoard>(evidence.build)) {
-    for (const Source& source : sources_of(evidence.build, rails, {board->name, "in_plus"})) {
+    for (const Supply& source : supplies_of(evidence.build, rails, {board->name, "in_plus"})) {
       if (const auto* const charger = dynamic_cast<const part::Charger*>(board)) {
-        found.push_back(finding_of(of_charger(*charger, source)));
+        const Volt diodes = feeding.diodes_between(source.part, {board->name, "in_plus"});
+        found.push_back(finding_of(of_charger(*charger, source, diodes)));
       } else if (const auto* const other = dynamic_cast<const part::Converter*>(board)) {
-        found.push_back(finding_of(of_converter(evidence.build, rails, *other, source)));
+        found.push_back(finding_of(of_converter(evidence.build, rails, feeding, *other, source)));
       }
     }
   }
@@ -113,7 +133,8 @@ const Rule& converter_drop_out() {
           "one needs its output and its drop-out on top, a step-up one is limited by its "
           "duty. A charger must reach its voltage on its adapter's lowest.",
       .formula =
-          "step-down: U_in,min >= (U_out + I R) / D_max; step-up: U_out <= U_in,min / (1 - "
+          "U_in,min: less its diodes; step-down: U_in,min >= (U_out + I R) / D_max; step-up: U_out "
+          "<= U_in,min / (1 - "
           "D_max) less its drop",
       .source =
           "Erickson and Maksimovic, Fundamentals of Power Electronics, ch. 2 and 3, from "

@@ -13,7 +13,7 @@ namespace {
 
 /// `source`: the highest that feeds it, or null.
 Finding finding_of(const Evidence& evidence, const part::ConverterBoard& board,
-                   const Source* source) {
+                   const Supply* source) {
   double volts = source == nullptr ? 0.0 : source->highest.si();
   std::string why = source == nullptr ? "" : source->why_highest;
   if (const auto over = exceeded(evidence, board.name, "highest input voltage")) {
@@ -37,9 +37,9 @@ std::vector<Finding> ask(const Evidence& evidence) {
   const Rails rails(evidence.build);
   std::vector<Finding> found;
   for (const part::ConverterBoard* board : parts_of<part::ConverterBoard>(evidence.build)) {
-    const auto sources = sources_of(evidence.build, rails, {board->name, "in_plus"});
-    const Source* highest = nullptr;
-    for (const Source& source : sources) {
+    const auto sources = supplies_of(evidence.build, rails, {board->name, "in_plus"});
+    const Supply* highest = nullptr;
+    for (const Supply& source : sources) {
       if (highest == nullptr || source.highest > highest->highest) highest = &source;
     }
     Finding finding = finding_of(evidence, *board, highest);

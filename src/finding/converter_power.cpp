@@ -38,7 +38,7 @@ Finding output_finding(const Evidence& evidence, const Rails& rails, const part:
 }
 
 Finding input_finding(const Evidence& evidence, const Rails& rails, const part::Converter& board,
-                      const Source& source) {
+                      const Supply& source) {
   const Volt fed = std::max(source.lowest, Volt::of_si(board.limits().stops_v));
   const Ampere taken = input_current(board, fed, peak_output(evidence.build, rails, board));
   Finding finding =
@@ -60,8 +60,8 @@ std::vector<Finding> ask(const Evidence& evidence) {
   std::vector<Finding> found;
   for (const part::Converter* board : parts_of<part::Converter>(evidence.build)) {
     found.push_back(output_finding(evidence, rails, *board));
-    const auto sources = sources_of(evidence.build, rails, {board->name, "in_plus"});
-    const auto lowest = std::ranges::min_element(sources, {}, &Source::lowest);
+    const auto sources = supplies_of(evidence.build, rails, {board->name, "in_plus"});
+    const auto lowest = std::ranges::min_element(sources, {}, &Supply::lowest);
     if (lowest != sources.end()) {
       found.push_back(input_finding(evidence, rails, *board, *lowest));
     }

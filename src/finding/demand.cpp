@@ -56,7 +56,7 @@ Ampere output_of(const build::Build& build, const Rails& rails, const part::Conv
   return demand_of(build, rails, {board.name, "out_plus"}, board.set_point().voltage, depth);
 }
 
-Source adapter_source(const part::Adapter& adapter) {
+Supply adapter_source(const part::Adapter& adapter) {
   const Volt no_load = adapter.curve.empty()
                            ? adapter.output.high()
                            : std::max(adapter.output.high(), adapter.curve.front().volts.high());
@@ -68,9 +68,9 @@ Source adapter_source(const part::Adapter& adapter) {
           adapter.name + " at its full load"};
 }
 
-Source pack_source(const PackCompany& company) {
+Supply pack_source(const PackCompany& company) {
   const part::Pack& pack = *company.pack;
-  Source source{.part = pack.name, .highest = pack.series * pack.cell.charge_to.nominal()};
+  Supply source{.part = pack.name, .highest = pack.series * pack.cell.charge_to.nominal()};
   source.why_highest = pack.name + " when it is full";
   if (!company.chargers.empty()) {
     const auto by = std::ranges::max_element(
@@ -86,7 +86,7 @@ Source pack_source(const PackCompany& company) {
   return source;
 }
 
-Source converter_source(const part::Converter& board) {
+Supply converter_source(const part::Converter& board) {
   const Volt drop = board.rated.nominal() * board.output_resistance.nominal();
   return {board.name,         board.output.high(),        board.output.low() - drop,
           board.output.low(), board.name + " at no load", board.name + " at its full load"};
@@ -145,9 +145,9 @@ Volt full_load_voltage(const part::Adapter& adapter) {
   return lowest;
 }
 
-std::vector<Source> sources_of(const build::Build& build, const Rails& rails,
-                               const TerminalName& terminal) {
-  std::vector<Source> all;
+std::vector<Supply> supplies_of(const build::Build& build, const Rails& rails,
+                                const TerminalName& terminal) {
+  std::vector<Supply> all;
   for (const part::Adapter* adapter : parts_of<part::Adapter>(build)) {
     if (rails.feeds({adapter->name, "plus"}, terminal)) all.push_back(adapter_source(*adapter));
   }

@@ -33,7 +33,7 @@ namespace tideover::finding {
 
 /// What may feed a terminal, with the voltage it brings; tolerances in the bad direction, drops of
 /// diodes and leads left out.
-struct Source {
+struct Supply {
   std::string part;
   quantity::Volt highest;   ///< at no load; of a pack: as full as it is charged
   quantity::Volt lowest;    ///< at full load; of a pack: as its board cuts it off
@@ -41,8 +41,8 @@ struct Source {
   std::string why_highest;  ///< "mains24 at no load"
   std::string why_lowest;   ///< "mains24 at its full load"
 };
-[[nodiscard]] std::vector<Source> sources_of(const build::Build& build, const Rails& rails,
-                                             const build::TerminalName& terminal);
+[[nodiscard]] std::vector<Supply> supplies_of(const build::Build& build, const Rails& rails,
+                                              const build::TerminalName& terminal);
 
 /// What an adapter brings at its full load at least: by its measured curve, else by its source
 /// resistance, of which no more than a third of its voltage is believed.

@@ -96,6 +96,13 @@ Path Feeding::path(const Source& source, const TerminalName& at) const {
   return all[ways_.point_of(at).value()].value();
 }
 
+Volt Feeding::diodes_between(std::string_view part, const TerminalName& at) const {
+  for (const Source& source : sources_) {
+    if (source.part->name == part && feed(source, at)) return path(source, at).drop;
+  }
+  return {};
+}
+
 std::optional<Metre> Feeding::unfused(const Source& source, const TerminalName& at) const {
   const auto step = [](const Metre& before, const Way& way) -> std::optional<Metre> {
     if (fuse_of(way) != nullptr) return std::nullopt;
@@ -144,7 +151,8 @@ Ampere highest_prospective(const Source& source, const Path& path) {
 }
 
 Ampere lowest_prospective(const Source& source, const Path& path) {
-  const Ampere through = source.lowest / (source.most_resistance + path.resistance + path.leads);
+  const Volt drives = std::max(Volt{}, source.lowest - path.drop);
+  const Ampere through = drives / (source.most_resistance + path.resistance + path.leads);
   return source.limit ? std::min(*source.limit, through) : through;
 }
 

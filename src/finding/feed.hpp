@@ -3,6 +3,7 @@
 
 #include <cmath>
 #include <optional>
+#include <string_view>
 #include <vector>
 
 #include "build/ways.hpp"
@@ -56,6 +57,10 @@ class Feeding {
                                          const Without& without = {}) const;
   /// By least resistance. Precondition: the source feeds the terminal.
   [[nodiscard]] Path path(const Source& source, const build::TerminalName& at) const;
+  /// What diodes keep on the way from a part's plus or output to a terminal; 0 where it does not
+  /// feed it.
+  [[nodiscard]] quantity::Volt diodes_between(std::string_view part,
+                                              const build::TerminalName& at) const;
   /// Shortest wire from the source to the terminal that no fuse protects; empty where every way
   /// leads through a fuse.
   [[nodiscard]] std::optional<quantity::Metre> unfused(const Source& source,

@@ -73,14 +73,15 @@ Finding without_fuse(const Feeding& feeding, const build::Build& build, const So
   const Ampere limit = thinnest_unguarded(build, feeding);
   Finding finding = measured_against<Ampere>(name, most.si(), limit.si(), Limits::Above);
   finding.answer = Answer::Fails;
+  finding.margin.reset();  // a bolted short circuit is always tens of times what a lead carries
   finding.sentence = fmt::format(
       "{} can drive {} into a short circuit and feeds {} without a fuse; the thinnest lead that "
       "nothing protects carries {}.",
       name, shown<Ampere>(most.si(), 3), fed, shown<Ampere>(limit.si(), 3));
   const auto rating = fuse_up_to(part::FuseStyle::Blade, limit);
-  finding.advice = fmt::format("a fuse of {} or less between {}.{} and {}, within {} of it.",
-                               quantity::show(rating.value_or(limit)), name, source.plus.terminal,
-                               fed, shown<Metre>(longest_unfused.si()));
+  finding.advice = fmt::format("a fuse of {} or less within {} of {}.{}, before all it feeds.",
+                               quantity::show(rating.value_or(limit)),
+                               shown<Metre>(longest_unfused.si()), name, source.plus.terminal);
   finding.brief = fmt::format("{} feeds {} without a fuse", name, fed);
   return finding;
 }

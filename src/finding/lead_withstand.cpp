@@ -52,10 +52,13 @@ std::string smaller_fuse(const part::Fuse& fuse, Ampere current) {
   auto rating = fuse_up_to(fuse.style, fuse.rated.nominal());
   while (rating) {
     other.rated = quantity::Value<Ampere>(*rating);
-    if (let_through(other, current)) return quantity::show(*rating) + " or less";
+    if (let_through(other, current)) {
+      return fmt::format("{}: rated = {} or less.", fuse.name, quantity::show(*rating));
+    }
     rating = fuse_up_to(fuse.style, 0.999 * *rating);
   }
-  return "one that opens sooner";
+  return fmt::format("{}: one that opens sooner, or thicker and shorter leads before it.",
+                     fuse.name);
 }
 
 /// The short circuit draws too little to open the fuse soon: where it opens within the hour the
@@ -66,20 +69,21 @@ Finding of_slow(const LeadGuard& guard, const part::Fuse& fuse, Ampere current,
   constexpr double hour_s = 3600.0;
   constexpr double for_an_hour = 1.45;
   const std::string name = "leads." + guard.lead->name;
+  const Source& source = *guard.worst.source;
   const auto opens = fuse.opening_time(current, part::FuseLaw::Latest);
   const bool opens_at_all = opens && opens->si() <= hour_s;
   const Ampere carries =
       (opens_at_all ? for_an_hour : 1.0) * guard.lead->wire.ampacity(air).current;
   Finding finding = measured_against<Ampere>(name, current.si(), carries.si(), Limits::Above);
   finding.sentence = fmt::format(
-      "A short circuit behind {} draws only {} from {}, worn and empty; {} of {} {}, and the lead "
-      "carries {} {}.",
-      name, shown<Ampere>(current.si(), 3), guard.worst.source->part->name, fuse.name,
+      "A short circuit behind {} draws only {} from {}{}; {} of {} {}, and the lead carries {} {}.",
+      name, shown<Ampere>(current.si(), 3), source.part->name,
+      source.limit ? " at its limit" : ", worn and empty", fuse.name,
       quantity::show(fuse.rated.nominal()),
       opens_at_all ? "opens within the hour" : "need not open", shown<Ampere>(carries.si(), 3),
       opens_at_all ? "for so long" : "for good");
-  if (finding.answer == Answer::Fails) {
-    finding.advice = fmt::format("{}: rated = {}.", fuse.name, smaller_fuse(fuse, current));
+  if (finding.answer != Answer::Holds) {
+    finding.advice = smaller_fuse(fuse, current);
   }
   finding.brief = name + " does not stand a short circuit";
   return finding;

@@ -22,7 +22,7 @@ struct Highest {
 std::optional<Highest> highest_of(const Evidence& evidence, const Rails& rails,
                                   const part::Load& load) {
   std::optional<Highest> found;
-  for (const Source& source : sources_of(evidence.build, rails, {load.name, "plus"})) {
+  for (const Supply& source : supplies_of(evidence.build, rails, {load.name, "plus"})) {
     if (found && source.highest.si() <= found->volts) continue;
     found = Highest{source.highest.si(), source.why_highest, source.part};
   }

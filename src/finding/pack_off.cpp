@@ -15,8 +15,9 @@ std::vector<Finding> ask(const Evidence& evidence) {
   return {{.part = packs.empty() ? "pack" : packs.front()->name,
            .answer = Answer::Fails,
            .sentence = "The pack is cut off from the start and feeds nothing (" + in->words + ").",
-           .advice = "what the protection board sees of each group, and what it waits for to let "
-                     "the pack discharge again.",
+           .advice =
+               "measure what the protection board sees of each group, and look up what it waits "
+               "for before it lets the pack discharge again.",
            .brief = "the pack is cut off from the start"}};
 }
 

@@ -42,8 +42,17 @@ std::map<std::string, Uses> uses_of(const build::Build& build) {
   return uses;
 }
 
+/// Red is plus and black is minus wherever someone opens a box; other colours are free.
+enum class Custom { Plus, Minus, Free };
+Custom custom_of(const std::string& colour) {
+  if (colour == "RD") return Custom::Plus;
+  return colour == "BK" ? Custom::Minus : Custom::Free;
+}
+
 Finding of_mixed(const std::string& colour, const Uses& uses) {
-  const bool is_minus_astray = uses.minus.size() <= uses.plus.size();
+  const Custom custom = custom_of(colour);
+  const bool is_minus_astray =
+      custom == Custom::Free ? uses.minus.size() <= uses.plus.size() : custom == Custom::Plus;
   const std::vector<std::string>& few = is_minus_astray ? uses.minus : uses.plus;
   const std::vector<std::string>& many = is_minus_astray ? uses.plus : uses.minus;
   Finding finding =
@@ -60,20 +69,45 @@ Finding of_mixed(const std::string& colour, const Uses& uses) {
   return finding;
 }
 
+/// All leads of a colour on the side that it does not stand for. Black is plus in some vehicles;
+/// red is minus nowhere.
+Finding of_contrary(const std::string& colour, const std::vector<std::string>& leads) {
+  const bool is_red = custom_of(colour) == Custom::Plus;
+  Finding finding =
+      measured_against<Ratio>(leads.front(), static_cast<double>(leads.size()), 0.0, Limits::Above);
+  finding.answer = is_red ? Answer::Fails : Answer::Tight;
+  finding.margin.reset();
+  finding.sentence =
+      fmt::format("{} is {} and {}, as are {} leads in all, 0 may be: {} stands for {}.",
+                  leads.front(), part::colour_in_words(colour), is_red ? "minus" : "plus",
+                  leads.size(), part::colour_in_words(colour), is_red ? "plus" : "minus");
+  finding.brief = leads.front() + " has the colour of the other side";
+  finding.advice = fmt::format("{}: colour = \"{}\"; and so the others, if there are any.",
+                               leads.front(), is_red ? "BK" : "RD");
+  return finding;
+}
+
 std::vector<Finding> ask(const Evidence& evidence) {
   std::vector<Finding> found;
   const auto uses = uses_of(evidence.build);
   std::size_t coloured = 0;
   for (const auto& [colour, of] : uses) {
     coloured += of.plus.size() + of.minus.size();
-    if (!of.plus.empty() && !of.minus.empty()) found.push_back(of_mixed(colour, of));
+    const Custom custom = custom_of(colour);
+    if (!of.plus.empty() && !of.minus.empty()) {
+      found.push_back(of_mixed(colour, of));
+    } else if (custom == Custom::Plus && !of.minus.empty()) {
+      found.push_back(of_contrary(colour, of.minus));
+    } else if (custom == Custom::Minus && !of.plus.empty()) {
+      found.push_back(of_contrary(colour, of.plus));
+    }
   }
   if (!found.empty() || coloured == 0) return found;
   Finding finding = measured_against<Ratio>("leads", 0.0, 0.0, Limits::Above);
   finding.answer = Answer::Holds;
   finding.margin.reset();
-  finding.sentence = fmt::format(
-      "Of {} coloured leads none of plus has the colour of one of minus: 0, and 0 may.", coloured);
+  finding.sentence =
+      fmt::format("Of {} coloured leads 0 have the colour of the other side, and 0 may.", coloured);
   return {finding};
 }
 
@@ -87,7 +121,9 @@ const Rule& polarity_marking() {
           "No colour stands for plus here and for minus there. Red and its relatives for plus, "
           "black or white for minus, one colour a rail; whoever opens the box in five years has "
           "nothing else to go by.",
-      .formula = "colours of plus and colours of minus have none in common",
+      .formula =
+          "colours of plus and colours of minus have none in common; red is no minus, black no "
+          "plus",
       .source =
           "IEC 60445: positive red, negative white (2017; brown and grey before), from memory; "
           "black for minus: common practice, no source",

@@ -65,7 +65,8 @@ struct Class {
 Class class_of(const Source& source, const part::Fuse* fuse) {
   const double early_w = power_w(source, fuse, after_first_s);
   const double late_w = power_w(source, fuse, after_second_s);
-  if (early_w <= first_w) return {"PS1", early_w, first_w, "it cannot set anything on fire"};
+  if (early_w <= first_w)
+    return {"PS1", early_w, first_w, "too little to set anything on fire, the standard holds"};
   if (late_w <= second_w) {
     return {"PS2", late_w, second_w,
             "it can: keep what burns away from joints and parts, and use flame-retardant boards"};

@@ -98,6 +98,10 @@ std::string remedy_of(const Overload& overload, const run::ChannelInfo& channel,
                ? overload.part + ": more air past it, a cooler place, or less to carry."
                : fmt::format("{}: see to it that it stays above {}.", overload.part, told.limit);
   }
+  if (overload.rating == "highest cell voltage") {
+    return fmt::format("{}: what charges it must stop sooner, at {} a cell.", overload.part,
+                       told.limit);
+  }
   if (!told.is_upper) {
     return fmt::format("{}: what cuts off must do so sooner, above {}.", overload.part, told.limit);
   }

@@ -35,13 +35,27 @@ std::vector<const part::Load*> loads_behind(const build::Build& build, const Fee
   return all;
 }
 
-int diodes_for(part::Relay relay, Volt wanted, Temperature air) {
-  constexpr int most = 20;
-  while (relay.series_diodes < most && lets_go_at(relay, air) < wanted) ++relay.series_diodes;
-  return relay.series_diodes;
+/// Whether it still pulls on that source at its least, with its coil hot.
+bool pulls(const part::Relay& relay, const Feeding& feeding, const Source& source,
+           Temperature hot) {
+  const Temperature coil = settled_coil(relay, highest_at_coil(feeding, relay, source), hot);
+  return rail_for(relay, relay.pick_up_current(), coil, hot) <=
+         lowest_at_coil(feeding, relay, source);
 }
 
-/// ", or release = 6.2 V or more", where a relay may have that.
+/// "series_diodes = 5 or more", where the relay still pulls with so many.
+std::string diodes_for(part::Relay relay, const Feeding& feeding, const Source& source, Volt wanted,
+                       const quantity::Span<Temperature>& ambient) {
+  constexpr int most = 40;
+  while (relay.series_diodes < most && lets_go_at(relay, ambient.low()) < wanted) {
+    ++relay.series_diodes;
+  }
+  if (lets_go_at(relay, ambient.low()) < wanted) return "";
+  if (!pulls(relay, feeding, source, ambient.high())) return "";
+  return fmt::format("series_diodes = {} or more", relay.series_diodes);
+}
+
+/// "release = 6.2 V or more", where a relay may have that.
 std::string release_for(part::Relay relay, Volt wanted, Temperature air) {
   const Volt step = Volt::of_si(0.1);
   const double spread = relay.release.si() > 0.0 ? relay.release.low_si / relay.release.si() : 1.0;
@@ -50,12 +64,14 @@ std::string release_for(part::Relay relay, Volt wanted, Temperature air) {
     release += step;
     relay.release = quantity::Value<Volt>(spread * release, release, release);
     if (lets_go_at(relay, air) < wanted) continue;
-    return fmt::format(", or release = {} or more", rounded_up(release, step));
+    return fmt::format("release = {} or more", rounded_up(release, step));
   }
   return "";
 }
 
-Finding of_load(const part::Relay& relay, const part::Load& load, Temperature air) {
+Finding of_load(const Feeding& feeding, const part::Relay& relay, const part::Load& load,
+                const Source& source, const quantity::Span<Temperature>& ambient) {
+  const Temperature air = ambient.low();
   const Volt lets_go = lets_go_at(relay, air);
   Finding finding =
       measured_against<Volt>(relay.name, lets_go.si(), load.accepts.low_si, Limits::Below);
@@ -65,8 +81,16 @@ Finding of_load(const part::Relay& relay, const part::Load& load, Temperature ai
       relay.name, shown<Volt>(lets_go.si()), load.name, shown<Volt>(load.accepts.low_si));
   if (finding.answer == Answer::Holds) return finding;
   const Volt wanted = Volt::of_si((1.0 + tight_share) * load.accepts.low_si);
-  finding.advice = fmt::format("{}: series_diodes = {} or more{}.", relay.name,
-                               diodes_for(relay, wanted, air), release_for(relay, wanted, air));
+  const std::string diodes = diodes_for(relay, feeding, source, wanted, ambient);
+  const std::string release = release_for(relay, wanted, air);
+  finding.advice =
+      diodes.empty() && release.empty()
+          ? fmt::format(
+                "a diode from each source to {} in place of {}, or a relay that something "
+                "works which watches the mains.",
+                load.name, relay.name)
+          : fmt::format("{}: {}{}{}.", relay.name, diodes,
+                        diodes.empty() || release.empty() ? "" : ", or ", release);
   return finding;
 }
 
@@ -112,7 +136,7 @@ std::vector<Finding> of_relay(const build::Build& build, const Feeding& feeding,
   if (adapter == all.end()) return found;
   const Temperature air = build.needs.ambient.low();
   for (const part::Load* load : loads_behind(build, feeding, relay, **adapter)) {
-    found.push_back(of_load(relay, *load, air));
+    found.push_back(of_load(feeding, relay, *load, **adapter, build.needs.ambient));
   }
   for (const Source* source : all) {
     const bool is_whole = !source->plus.terminal.starts_with("tap");

@@ -18,6 +18,7 @@ namespace tideover::finding {
 [[nodiscard]] const Rule& converter_power();
 [[nodiscard]] const Rule& charge_voltage();
 [[nodiscard]] const Rule& charge_release();
+[[nodiscard]] const Rule& board_limits();
 [[nodiscard]] const Rule& balancing_reachable();
 [[nodiscard]] const Rule& cell_charge_current();
 [[nodiscard]] const Rule& cell_discharge_current();

@@ -50,6 +50,7 @@ std::span<const Rule> all_rules() {
       converter_power(),
       charge_voltage(),
       charge_release(),
+      board_limits(),
       balancing_reachable(),
       cell_charge_current(),
       cell_discharge_current(),

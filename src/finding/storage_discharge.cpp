@@ -95,7 +95,9 @@ Finding of_pack(const build::Build& build, const build::Build& off, const part::
       of_largest_a > 0.0
           ? fmt::format("{} = {} or less, or a switch between it and {}.", draws.largest,
                         rounded_down(Ampere::of_si(of_largest_a), Ampere::of_si(1e-6)), pack.name)
-          : fmt::format("a switch next to {}, and a charge every {}.", pack.name,
+      : draws.all_a > own_a
+          ? fmt::format("a switch next to {}, before all that draws from it.", pack.name)
+          : fmt::format("{}: a cooler place, or a charge every {}.", pack.name,
                         quantity::show(Second::of_si(0.5 * lasts_s)));
   return finding;
 }

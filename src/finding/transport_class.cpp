@@ -31,8 +31,10 @@ double nominal_v(const part::Cell& cell) {
 
 std::string class_of(double cell_j, double pack_j) {
   if (cell_j <= small_cell_j && pack_j <= small_pack_j) {
-    return "a small battery, marked as lithium ion but not sent as dangerous goods of class 9; by "
-           "air alone at 30 % of charge at most, and free in hand baggage";
+    return "a small battery: by road and sea, and by air with its device, marked as lithium ion "
+           "and "
+           "not declared; by air without it class 9, at 30 % of charge at most; free in hand "
+           "baggage";
   }
   if (pack_j <= with_approval_j) {
     return "dangerous goods of class 9, UN 3480 alone and UN 3481 with its device, packed and "
@@ -97,8 +99,9 @@ const Rule& transport_class() {
       .formula = "E = n U_nominal C; E_cell <= 20 Wh and E_pack <= 100 Wh",
       .source =
           "IATA PI 965 as restated (read), UN Manual of Tests and Criteria 38.3 as restated "
-          "(read); "
-          "hand baggage and lead-acid from memory",
+          "(read); road and sea, the end of undeclared packs alone by air, hand baggage and "
+          "lead-acid "
+          "from memory",
       .caution =
           "Terminals insulated, switch off, no damaged or swollen cell: carriers and local rules "
           "decide.",

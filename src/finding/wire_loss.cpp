@@ -1,10 +1,12 @@
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
 #include "finding/advice.hpp"
 #include "finding/lead_loss.hpp"
 #include "finding/rule_list.hpp"
+#include "part/wire/conductor.hpp"
 
 namespace tideover::finding {
 
@@ -48,9 +50,11 @@ Finding finding_of(const build::Build& build, const Way& way) {
   for (const build::Lead& lead : build.leads) {
     if (lead.name != loss.leads.front()) continue;
     const double mm2 = 1e6 * lead.wire.size.si() * loss.share() / wire_loss_share;
+    const auto made = std::ranges::find_if(
+        part::nominal_sizes(), [&](const part::NominalSize& one) { return one.area_mm2 >= mm2; });
     finding.advice = fmt::format(
-        "leads.{}: size = {:.2g} mm2 or more, and the lead that goes back with it; or shorter.",
-        lead.name, std::ceil(mm2 * 20.0) / 20.0);
+        "leads.{}: size = {:.4g} mm2 or more, and the lead that goes back with it; or shorter.",
+        lead.name, made != part::nominal_sizes().end() ? made->area_mm2 : std::ceil(mm2));
   }
   return finding;
 }

@@ -108,7 +108,10 @@ std::optional<Judged> judge_rated(const Evidence& evidence, const Rated& rated,
   Judged judged{.finding = {.part = rated.part, .limit = Figure{limit_si, measure}}};
   Finding& finding = judged.finding;
   if (const auto over = exceeded(evidence, rated.part, rated.rating)) {
-    finding.measured = Figure{rated.scale * over->overload->worst.value_si, measure};
+    // What lasts tells what to choose; a peak only where nothing beyond the limit lasts.
+    const bool does_last = is_worse(reached->value_si, rated.limit_si, rated.limits);
+    const double most_si = does_last ? reached->value_si : over->overload->worst.value_si;
+    finding.measured = Figure{rated.scale * most_si, measure};
     finding.margin = margin_of(finding.measured->value_si, limit_si, rated.limits);
     finding.answer = Answer::Fails;
     judged.found = over->words();

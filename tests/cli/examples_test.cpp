@@ -150,7 +150,6 @@ TEST_CASE("weir-alarm: the gauge goes at once, the lamp after an hour and a half
   CHECK(answered.fails("diode_current", "d_charger"));
   CHECK(answered.fails("relay_release", "gauge_relay"));
   CHECK(answered.fails("fuse_for_each_lead", "leads.lamp_plus"));
-  CHECK(answered.fails("lead_ampacity", "leads.lamp_plus"));
   REQUIRE(answered.found("fuse_breaking", "f_gauge") != nullptr);
   CHECK(answered.found("fuse_breaking", "f_gauge")->answer == Answer::Unknown);
   CHECK(answered.fails("Both devices served for 48"));

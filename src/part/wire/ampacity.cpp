@@ -88,6 +88,11 @@ Ampacity ampacity_of(SquareMetre size, Laid laid, int loaded, Temperature ambien
     if (table.laid != laid) continue;
     if (auto found = ampacity_by(table, size, loaded, ambient, limit)) return *std::move(found);
   }
+  // No other way to lie is worse than a full bundle.
+  for (const AmpacityTable& table : ampacity_tables()) {
+    if (!table.is_for_full_bundles) continue;
+    if (auto found = ampacity_by(table, size, loaded, ambient, limit)) return *std::move(found);
+  }
   return {by_700_circular_mils(size), std::string(circular_mils_rule)};
 }
 

@@ -63,8 +63,8 @@ inline constexpr std::string_view circular_mils_rule = "700 circular mils per am
                                                   quantity::SquareMetre size, int loaded,
                                                   quantity::Temperature ambient,
                                                   quantity::Temperature limit);
-/// The same by the first table for wire laid so that covers the size; by 700 circular mils per
-/// ampere where none does.
+/// The same by the first table for wire laid so that covers the size, else by one for full bundles;
+/// by 700 circular mils per ampere, which counts a thin wire for next to nothing, where none does.
 [[nodiscard]] Ampacity ampacity_of(quantity::SquareMetre size, Laid laid, int loaded,
                                    quantity::Temperature ambient, quantity::Temperature limit);
 

@@ -46,3 +46,14 @@ TEST_CASE("a burst of seconds is not a lasting load") {
   run.record().highest.back().value_si = 3.0;
   CHECK(ask(adapter_loading(), beacon(), {run.record()}).front().answer == Answer::Holds);
 }
+
+TEST_CASE("the rating advised is for what lasts, not for the peak of a start") {
+  BeaconRun run;
+  run.channel("mains24", "share of rating", Ratio::dimension, 1.1, 0.0);
+  run.overload("mains24", "rating left at its temperature", "share of rating", 1.0, 2.4);
+  const Finding fails = ask(adapter_loading(), beacon(), {run.record()}).front();
+  CHECK(fails.answer == Answer::Fails);
+  CHECK(fails.measured->value_si == doctest::Approx(1.1));
+  // 2.2 A with a tenth in reserve.
+  CHECK(fails.advice.ends_with("mains24: rated = 2.5 A or more."));
+}

@@ -45,3 +45,22 @@ TEST_CASE("given a board whose cut-off is not stated, the order is unknown") {
   CHECK(found.answer == Answer::Unknown);
   CHECK(found.unknown.front() == "board.under_voltage");
 }
+
+TEST_CASE("given a pack without a board, the lockout itself has to spare the cells") {
+  // Three groups down to 2.5 V.
+  const auto with = [](const std::string& lockout) {
+    auto build =
+        tideover::test::beacon({{"up24.lockout", lockout}, {"up24.lockout_release", "'9.5 V'"}});
+    std::erase_if(build.leads, [](const auto& lead) {
+      return lead.from.terminal == "b_plus" || lead.to.terminal == "b_plus";
+    });
+    const auto found = ask(cut_off_order(), build, {});
+    const auto at = std::ranges::find(found, "up24", &Finding::part);
+    REQUIRE(at != found.end());
+    return *at;
+  };
+  CHECK(with("'7.6 V'").answer == Answer::Holds);
+  const Finding fails = with("'7.3 V'");
+  CHECK(fails.answer == Answer::Fails);
+  CHECK(fails.advice == "up24: lockout = 7.5 V or more, or a board that cuts the pack off.");
+}

@@ -6,6 +6,7 @@
 #include <doctest/doctest.h>
 
 #include "part/pack/pack.hpp"
+#include "support/beacon.hpp"
 #include "support/closeness.hpp"
 #include "support/jetty.hpp"
 
@@ -153,4 +154,19 @@ TEST_CASE("current comes back through the board to the pack's minus") {
   CHECK_FALSE(feeding.returns(pack, {"lamp", "plus"}));
   const auto lead = std::ranges::find(build.leads, "lamp_return", &build::Lead::name);
   CHECK_FALSE(feeding.returns(pack, {"lamp", "minus"}, &*lead));
+}
+
+TEST_CASE("a diode on the way keeps its volts from a short circuit, and from what hangs behind") {
+  build::Build build;
+  build.parts.push_back(pack_of(1));
+  const Source worn = sources_of(build).front();
+  const double without_a = lowest_prospective(worn, {}).si();
+  // 9 V of three empty cells, less 0.9 V.
+  CHECK(lowest_prospective(worn, {.drop = 0.9_V}).si() ==
+        doctest::Approx(0.9 * without_a).epsilon(1e-12));
+  const auto beacon = test::beacon({{"d_pack.material", "'schottky'"}, {"d_pack.points", ""}});
+  const Feeding feeding(beacon);
+  CHECK(feeding.diodes_between("up24", {"lamp", "plus"}) == 0.45_V);
+  CHECK(feeding.diodes_between("down5", {"clock", "plus"}) == 0.0_V);
+  CHECK(feeding.diodes_between("nothing", {"clock", "plus"}) == 0.0_V);
 }

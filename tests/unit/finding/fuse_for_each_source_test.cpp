@@ -44,7 +44,7 @@ TEST_CASE("given no fuse at all, the thinnest lead says which one it takes") {
   CHECK(finding.answer == Answer::Fails);
   CHECK(finding.measured->value_si > 50.0);
   CHECK(finding.limit->value_si == doctest::Approx(9.0));
-  CHECK(finding.advice.starts_with("a fuse of 7.5 A or less between pack.plus and "));
+  CHECK(finding.advice.starts_with("a fuse of 7.5 A or less within 180 mm of pack.plus"));
   CHECK(ask_jetty(fuse_for_each_source(), "pack", {{"f_pack.rated", "'7.5 A'"}}).answer ==
         Answer::Holds);
 }

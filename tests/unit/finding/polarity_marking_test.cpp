@@ -33,3 +33,18 @@ TEST_CASE("one plus in black is told as well") {
 TEST_CASE("taps stand between plus and minus and may have any colour") {
   CHECK(ask_jetty(polarity_marking(), {{"leads.tap_1.colour", "'BK'"}})[0].answer == Answer::Holds);
 }
+
+TEST_CASE("swapped throughout, red for minus fails and black for plus is told") {
+  // All red leads black and all black ones red.
+  tideover::test::JettyChanges changes;
+  for (const auto& lead : tideover::test::jetty().leads) {
+    if (lead.wire.colour == "BK") changes["leads." + lead.name + ".colour"] = "'RD'";
+    if (lead.wire.colour == "RD") changes["leads." + lead.name + ".colour"] = "'BK'";
+  }
+  const auto found = ask_jetty(polarity_marking(), changes);
+  REQUIRE(found.size() == 2);
+  CHECK(found[0].answer == Answer::Tight);
+  CHECK(found[0].advice.find("colour = \"RD\"") != std::string::npos);
+  CHECK(found[1].answer == Answer::Fails);
+  CHECK(found[1].advice.find("colour = \"BK\"") != std::string::npos);
+}

@@ -61,3 +61,10 @@ TEST_CASE("a coil that the pack reaches backwards never lets go") {
                   {{"charger.topology", "'step-down'"}, {"charger.blocks_back", "true"}})
             .size() == 1);
 }
+
+TEST_CASE("diodes are not advised where the relay would no longer pull with them") {
+  const Finding finding = with(11.5);
+  CHECK(finding.answer == Answer::Fails);
+  CHECK(finding.advice.find("series_diodes") == std::string::npos);
+  CHECK(finding.advice.find("in place of swap") != std::string::npos);
+}

@@ -40,6 +40,6 @@ TEST_CASE(
   CHECK(tight.limit->value_si == doctest::Approx(0.05));
   CHECK(tight.measured->value_si == doctest::Approx(2.0 * 24.6 * 0.0265 * 0.2 / 5.0).epsilon(0.02));
   CHECK(tight.advice ==
-        "leads.clock_plus: size = 0.8 mm2 or more, and the lead that goes back with it; or "
+        "leads.clock_plus: size = 1 mm2 or more, and the lead that goes back with it; or "
         "shorter.");
 }

@@ -74,6 +74,10 @@ TEST_CASE("the answer names the table it came from, and thin wire has one of its
   CHECK(lead(0.75_mm2, 1_m).ampacity(30_degC).table == "VDE 0298-4 group 1");
   CHECK(lead(part::gauge_area(24), 1_m).ampacity(30_degC).table == "EEE-INST-002 bundled");
   CHECK(lead(part::gauge_area(32), 1_m).ampacity(30_degC).table == "700 circular mils per ampere");
+  // VDE 0298-4 begins at 0.5 mm2; a thinner core of a cable is at worst one of a full bundle.
+  Wire core = lead(0.25_mm2, 1_m);
+  core.laid = Laid::Multicore;
+  CHECK(core.ampacity(30_degC).table == "EEE-INST-002 bundled");
   Wire single = lead(4_mm2, 1_m);
   single.laid = Laid::Single;
   CHECK(single.ampacity(40_degC).table == "IEC 60204-1 C");
