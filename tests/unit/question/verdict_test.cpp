@@ -46,6 +46,21 @@ HutRun empties(double after_h) {
   return run;
 }
 
+/// Half an ampere for a minute where 400 mA are allowed.
+tideover::run::Overload half_an_ampere(const std::string& part, const std::string& rating) {
+  return {.part = part,
+          .rating = rating,
+          .channel = 8,
+          .limit_si = 0.4,
+          .worst = {0.5, 4000.0_s},
+          .mean_si = 0.5,
+          .first = 3700.0_s,
+          .total = 60.0_s,
+          .longest = 60.0_s,
+          .stands = 1.0_s,
+          .source = "label"};
+}
+
 }  // namespace
 
 TEST_CASE("given a supply with time to spare, every need holds") {
@@ -131,17 +146,7 @@ TEST_CASE("given worn cells that do no worse, what comes out is said once for bo
 
 TEST_CASE("a lead that carries too much is called by its own name") {
   HutRun usual = empties(6.0);
-  usual.overload({.part = "leads.sea_cable_plus",
-                  .rating = "ampacity",
-                  .channel = 8,
-                  .limit_si = 0.4,
-                  .worst = {0.5, 4000.0_s},
-                  .mean_si = 0.5,
-                  .first = 3700.0_s,
-                  .total = 60.0_s,
-                  .longest = 60.0_s,
-                  .stands = 1.0_s,
-                  .source = "label"});
+  usual.overload(half_an_ampere("leads.sea_cable_plus", "ampacity"));
   const Verdict verdict = verdict_of(usual, usual);
   const Judgement& rating = about(verdict, "rating", Answer::Fails);
   CHECK(rating.sentence.starts_with("lead sea_cable_plus: discharge current 500 mA against"));
@@ -171,18 +176,9 @@ TEST_CASE("given a pack that never fills, recharging fails") {
 }
 
 TEST_CASE("a rating exceeded for longer than it stands fails once, by its worst run") {
-  tideover::run::Overload mild{.part = "pack",
-                               .rating = "discharge current",
-                               .channel = 8,
-                               .limit_si = 0.4,
-                               .worst = {0.5, 4000.0_s},
-                               .first = 3700.0_s,
-                               .total = 60.0_s,
-                               .longest = 60.0_s,
-                               .stands = 1.0_s,
-                               .source = "label"};
+  const auto mild = half_an_ampere("pack", "discharge current");
   auto harsh = mild;
-  harsh.worst.value_si = 0.7;
+  harsh.worst.value_si = harsh.mean_si = 0.7;
   HutRun usual = empties(6.0);
   usual.overload(mild);
   HutRun worn = empties(5.0);
