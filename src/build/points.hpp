@@ -28,4 +28,7 @@ class Points {
   std::map<TerminalName, TerminalName> above_;  ///< no terminal stands above itself
 };
 
+/// One point for what a join holds, for all earths, and for what a part joins inside.
+[[nodiscard]] Points points_of(const Build& build);
+
 }  // namespace tideover::build

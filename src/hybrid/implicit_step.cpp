@@ -12,14 +12,21 @@ namespace {
 constexpr int most_iterations = 40;
 /// Newton stops when what is left is this share of the error a step may make.
 constexpr double newton_share = 0.03;
-/// An iteration that has not shrunk by then goes on with half steps.
-constexpr int patient_iterations = 6;
+/// The same where nothing follows that would mend it: the unknowns just after an event.
+constexpr double algebraic_share = 1e-3;
+constexpr int most_new_matrices = 12;
+/// Less of a correction than this share of it is not worth trying.
+constexpr double least_share = 0.02;
+/// Where no share of a correction helps, the whole of it is taken for once: beyond the corner the
+/// way may be open.
+constexpr int most_leaps = 2;
 constexpr int mild_filters = 2;
+/// What a transient stepped over leaves behind dies away by itself: no later step builds on it, and
+/// so this share of it counts.
+constexpr double mild_share = 0.2;
 constexpr double least_contraction = 1e-3;
 /// Slower contraction than this asks for a new matrix before the next step.
-constexpr double slow_contraction = 0.1;
-/// A jump of an unknown by more than this share of its magnitude asks for a new matrix.
-constexpr double far_jump_share = 0.1;
+constexpr double slow_contraction = 0.3;
 /// No first guess moves further than this share of an unknown's typical magnitude.
 constexpr double farthest_guess = 0.1;
 /// A step that differential unknowns cannot feel, for solving the algebraic ones alone.
@@ -56,6 +63,7 @@ ImplicitStep::ImplicitStep(const System& system, const Tableau& tableau, double 
   base_.resize(n);
   rates_.resize(n);
   delta_.resize(n);
+  taken_.resize(n);
   weight_.resize(n);
   drift_.resize(n);
 }
@@ -95,12 +103,11 @@ bool ImplicitStep::factor(double gamma_h) {
   return true;
 }
 
-/// One Newton update of y for (y - base)/(gamma h) = f(y), 0 = f(y); returns its weighted size.
-/// rates_ holds f(y).
-double ImplicitStep::newton_update(std::span<double> unknowns, double gamma_h) {
+/// Newton's correction of y for (y - base)/(gamma h) = f(y), 0 = f(y), into delta_; returns its
+/// weighted size. rates_ holds f(y).
+double ImplicitStep::correction(std::span<const double> y, double gamma_h) {
   const double inverse = 1.0 / gamma_h;
-  const std::size_t n = unknowns.size();
-  double* const y = unknowns.data();
+  const std::size_t n = y.size();
   double* const delta = delta_.data();
   const double* const base = base_.data();
   const double* const mass = mass_.data();
@@ -111,7 +118,6 @@ double ImplicitStep::newton_update(std::span<double> unknowns, double gamma_h) {
   double size = 0.0;
   double sum = 0.0;  // what is not a number may get lost in a maximum, never in a sum
   for (std::size_t k = 0; k < n; ++k) {
-    y[k] += delta[k];
     const double part = std::abs(delta[k]) * weight[k];
     size = std::max(size, part);
     sum += part;
@@ -122,68 +128,57 @@ double ImplicitStep::newton_update(std::span<double> unknowns, double gamma_h) {
 bool ImplicitStep::solve_algebraic(std::span<double> y) {
   std::copy(y.begin(), y.end(), base_.begin());
   weigh(y);
-  double before = 0.0;
-  bool is_solved = false;
+  if (!jacobian_exists_) refresh_jacobian(y);
   contraction_ = 1.0;
-  for (int iteration = 0; iteration < most_iterations && !is_solved; ++iteration) {
-    if (contraction_ > slow_contraction) {
-      refresh_jacobian(y);
-    } else {
-      evaluate(y);
-    }
-    if (!factor(no_time_s)) break;
-    const double size = newton_update(y, no_time_s);
-    if (!std::isfinite(size)) break;
-    // The first correction is that of the jump itself: its size says nothing of convergence, but a
-    // far one leaves the matrix behind.
-    const bool is_far = size * relative_ > far_jump_share;
-    contraction_ = iteration == 0 ? (is_far ? 1.0 : slow_contraction) : size / before;
-    is_solved = size < newton_share || (iteration > 8 && size < 1.0 && size >= before);
-    before = size;
-  }
+  const bool is_solved = solve(y, no_time_s, algebraic_share);
   for (const int k : states_) y[static_cast<std::size_t>(k)] = base_[static_cast<std::size_t>(k)];
   if (!is_solved) modes_changed();
   return is_solved;
 }
 
+/// The stages so far foretell the next: the parabola or the line through the last of them. What
+/// stands at the beginning of a transient foretells nothing; what follows a smooth step is foretold
+/// for its first stage by that step's drift.
 void ImplicitStep::guess(std::size_t stage, double h) {
-  std::vector<double>& guessed = stages_[stage];
-  if (tableau_->uses_first_slope) {
-    guess_smoothly(stage, h);
+  const bool is_smooth = tableau_->uses_first_slope;
+  if (stage == 1 && is_smooth) {
+    guess_by_drift(tableau_->c[1] * h);
     return;
   }
-  guessed = stages_[stage - 1];
+  const std::size_t first = is_smooth ? 0 : 1;
+  switch (std::min<std::size_t>(stage - first, 3)) {
+    case 0:
+    case 1: stages_[stage] = stages_[stage - 1]; return;
+    case 2: guess_by_parabola(stage, first, first, stage - 1); return;
+    default: guess_by_parabola(stage, first, stage - 2, stage - 1); return;
+  }
 }
 
-/// Where the solution is smooth, the stages so far foretell the next: the parabola through stage 0
-/// and the two last ones, the line for the second stage, the drift of the last step for the first.
-void ImplicitStep::guess_smoothly(std::size_t stage, double h) {
-  const std::size_t n = base_.size();
-  double* const guessed = stages_[stage].data();
+void ImplicitStep::guess_by_drift(double span_s) {
+  double* const guessed = stages_[1].data();
   const double* const first = stages_[0].data();
+  for (std::size_t k = 0; k < base_.size(); ++k) {
+    const double move = span_s * drift_[k];
+    guessed[k] = first[k] + (std::abs(move) < farthest_guess * scale_[k] ? move : 0.0);
+  }
+}
+
+/// Through three earlier stages; through two where the first is the middle one too.
+void ImplicitStep::guess_by_parabola(std::size_t stage, std::size_t first, std::size_t middle,
+                                     std::size_t last) {
   const auto& c = tableau_->c;
-  if (stage == 1) {
-    for (std::size_t k = 0; k < n; ++k) {
-      const double move = c[1] * h * drift_[k];
-      guessed[k] = first[k] + (std::abs(move) < farthest_guess * scale_[k] ? move : 0.0);
-    }
-    return;
-  }
-  const double* const last = stages_[stage - 1].data();
-  if (stage == 2) {
-    const double share = c[2] / c[1];
-    for (std::size_t k = 0; k < n; ++k) guessed[k] = first[k] + share * (last[k] - first[k]);
-    return;
-  }
-  const double* const middle = stages_[stage - 2].data();
-  const double x = c[stage];
-  const double p = c[stage - 2];
-  const double q = c[stage - 1];
-  const double of_middle = x * (x - q) / (p * (p - q));
-  const double of_last = x * (x - p) / (q * (q - p));
+  const double x = c[stage] - c[first];
+  const double p = c[middle] - c[first];
+  const double q = c[last] - c[first];
+  const double of_middle = middle == first ? 0.0 : x * (x - q) / (p * (p - q));
+  const double of_last = middle == first ? x / q : x * (x - p) / (q * (q - p));
   const double of_first = 1.0 - of_middle - of_last;
-  for (std::size_t k = 0; k < n; ++k) {
-    guessed[k] = of_first * first[k] + of_middle * middle[k] + of_last * last[k];
+  const double* const from_first = stages_[first].data();
+  const double* const from_middle = stages_[middle].data();
+  const double* const from_last = stages_[last].data();
+  double* const guessed = stages_[stage].data();
+  for (std::size_t k = 0; k < base_.size(); ++k) {
+    guessed[k] = of_first * from_first[k] + of_middle * from_middle[k] + of_last * from_last[k];
   }
 }
 
@@ -221,48 +216,82 @@ void ImplicitStep::end_stage(std::size_t stage, double gamma_h) {
   for (const int k : states_) slope[k] = (value[k] - base[k]) * inverse;
 }
 
-/// Newton's iteration with the matrix at hand while that converges quickly, with a new one at each
-/// iterate where it does not. A junction that turns from blocking to conducting sends the iteration
-/// far before it comes back, so that growth alone is no reason to give up.
-ImplicitStep::Solved ImplicitStep::solve_stage(std::size_t stage, double h) {
+/// Newton's iteration with the matrix at hand while that converges quickly. Where it does not, with
+/// a new one; and where even that sends it further away than it was, as a junction does that turns
+/// from blocking to conducting, with half the correction, and half of that.
+/// Source: the test for more or less of a correction is Deuflhard's natural one, Newton Methods for
+/// Nonlinear Problems, Springer 2004, ch. 3 (from memory).
+bool ImplicitStep::solve(std::span<double> y, double gamma_h, double allowed) {
+  evaluate(y);
+  if (!factor(gamma_h)) return false;
+  double size = correction(y, gamma_h);
+  double share = 1.0;
+  bool is_fresh = false;  // the matrix is that of the iterate it corrects
+  int new_matrices = 0;
+  int leaps = 0;
+  for (int iteration = 0; iteration < most_iterations && std::isfinite(size); ++iteration) {
+    take_correction(y, share);
+    const bool is_whole = share == 1.0;
+    if (is_whole && contraction_ / (1.0 - contraction_) * size < allowed && contraction_ < 1.0) {
+      return true;
+    }
+    evaluate(y);
+    const double next = correction(y, gamma_h);
+    if (is_whole && next < slow_contraction * size) {
+      contraction_ = next / size;
+      size = next;
+      is_fresh = false;
+      continue;
+    }
+    const double least_gain = is_fresh ? 0.25 * share : 0.0;
+    if (!(next < (1.0 - least_gain) * size)) {
+      give_back_correction(y, share);
+      if (is_fresh && share > least_share) {
+        share *= 0.5;
+        continue;
+      }
+      if (is_fresh) {
+        if (++leaps > most_leaps) return false;
+        take_correction(y, 1.0);
+      }
+    }
+    if (++new_matrices > most_new_matrices) return false;
+    refresh_jacobian(y);
+    if (!factor(gamma_h)) return false;
+    size = correction(y, gamma_h);
+    is_fresh = true;
+    share = std::min(1.0, 4.0 * share);
+    contraction_ = slow_contraction;
+  }
+  return false;
+}
+
+void ImplicitStep::take_correction(std::span<double> y, double share) {
+  std::swap(delta_, taken_);
+  for (std::size_t k = 0; k < y.size(); ++k) y[k] += share * taken_[k];
+}
+
+void ImplicitStep::give_back_correction(std::span<double> y, double share) {
+  for (std::size_t k = 0; k < y.size(); ++k) y[k] -= share * taken_[k];
+  std::swap(delta_, taken_);
+}
+
+bool ImplicitStep::solve_stage(std::size_t stage, double h) {
   const double gamma_h = tableau_->gamma * h;
-  std::vector<double>& y = stages_[stage];
   begin_stage(stage, h);
   // What the last stage's convergence promises is trusted less for this one: Hairer and Wanner II,
   // IV.8 (from memory).
   contraction_ = std::pow(std::max(contraction_, least_contraction), 0.8);
-  const int most_new_matrices = tableau_ == &smooth_tableau_ ? 5 : most_iterations;
-  int new_matrices = 0;
-  bool is_new = false;
-  double before = 0.0;
-  for (int iteration = 0; iteration < most_iterations; ++iteration) {
-    if (!is_new) evaluate(y);
-    if (!factor(gamma_h)) return Solved::No;
-    const double size = newton_update(y, gamma_h);
-    if (!std::isfinite(size)) return Solved::No;
-    if (iteration > 0) contraction_ = is_new ? slow_contraction : size / std::max(before, 1e-300);
-    if (contraction_ < 1.0 && contraction_ / (1.0 - contraction_) * size < newton_share) {
-      end_stage(stage, gamma_h);
-      return Solved::Yes;
-    }
-    const bool goes_in_circles = new_matrices > 1 && size > 0.6 * before && size < 1.7 * before;
-    if (goes_in_circles || (new_matrices > patient_iterations && size > 0.7 * before)) {
-      for (std::size_t u = 0; u < y.size(); ++u) y[u] -= 0.5 * delta_[u];
-    }
-    is_new = iteration > 0 && contraction_ >= slow_contraction;
-    if (is_new && ++new_matrices > most_new_matrices) return Solved::No;
-    if (is_new && new_matrices == 1 && contraction_ > 1.0) begin_stage(stage, h);
-    if (is_new) refresh_jacobian(y);
-    before = size;
-  }
-  return Solved::No;
+  if (!solve(stages_[stage], gamma_h, newton_share)) return false;
+  end_stage(stage, gamma_h);
+  return true;
 }
 
-ImplicitStep::Solved ImplicitStep::solve_stages(double h) {
+bool ImplicitStep::solve_stages(double h) {
   for (std::size_t stage = 1; stage < stages_.size(); ++stage) {
-    if (solve_stage(stage, h) == Solved::No) return Solved::No;
+    if (!solve_stage(stage, h)) return false;
   }
-  return Solved::Yes;
+  return true;
 }
 
 ImplicitStep::Attempt ImplicitStep::attempt(std::span<const double> y,
@@ -277,7 +306,7 @@ ImplicitStep::Attempt ImplicitStep::attempt(std::span<const double> y,
     refresh_jacobian(y);
     contraction_ = std::min(contraction_, 0.5);
   }
-  if (solve_stages(h) == Solved::Yes) {
+  if (solve_stages(h)) {
     const double error = judge(h, from);
     if (std::isfinite(error)) return {.converged = true, .error = error};
   }
@@ -317,6 +346,7 @@ double ImplicitStep::judge(double h, From from) {
     }
   }
   if (!std::isfinite(sum)) return sum;
+  if (from == From::Mild) worst *= mild_share;
   // A stride taken twice as far counts as an error that the controller answers with half the step.
   for (const int k : strided_) {
     const auto at = static_cast<std::size_t>(k);

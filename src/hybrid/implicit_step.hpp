@@ -48,20 +48,23 @@ class ImplicitStep {
   [[nodiscard]] int worst_unknown() const { return worst_; }
 
  private:
-  enum class Solved { Yes, No };
-
   void refresh_jacobian(std::span<const double> y);
   void evaluate(std::span<const double> y);
   bool factor(double gamma_h);
-  Solved solve_stage(std::size_t stage, double h);
-  Solved solve_stages(double h);
+  bool solve(std::span<double> y, double gamma_h, double allowed);
+  bool solve_stage(std::size_t stage, double h);
+  bool solve_stages(double h);
   void begin_stage(std::size_t stage, double h);
   void end_stage(std::size_t stage, double gamma_h);
   void guess(std::size_t stage, double h);
-  double newton_update(std::span<double> y, double gamma_h);
+  void guess_by_drift(double span_s);
+  void guess_by_parabola(std::size_t stage, std::size_t first, std::size_t middle,
+                         std::size_t last);
+  double correction(std::span<const double> y, double gamma_h);
+  void take_correction(std::span<double> y, double share);
+  void give_back_correction(std::span<double> y, double share);
   double judge(double h, From from);
   void weigh(std::span<const double> y);
-  void guess_smoothly(std::size_t stage, double h);
 
   const System& system_;
   const Tableau& smooth_tableau_;
@@ -90,7 +93,8 @@ class ImplicitStep {
   std::vector<std::vector<double>> slopes_;
   std::vector<double> base_;  ///< known part of the present stage
   std::vector<double> rates_;
-  std::vector<double> delta_;
+  std::vector<double> delta_;   ///< a correction still to be taken
+  std::vector<double> taken_;   ///< the one taken last
   std::vector<double> weight_;  ///< one over what an unknown may be wrong by
   std::vector<double> drift_;   ///< of all unknowns over the end of the last accepted step
   int worst_ = 0;

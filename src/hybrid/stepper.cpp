@@ -28,6 +28,8 @@ constexpr double look_back_share = 0.05;
 /// A transient is worth stepping over in one go if this many of the first steps that followed the
 /// last one fit between the event and the next.
 constexpr double worth_stepping_over = 50.0;
+/// What goes on for longer than this is no transient to be stepped over.
+constexpr double longest_mild_s = 300.0;
 /// A step shorter than this share of the clock's reading cannot be told from none.
 constexpr double clock_grain = 1e-15;
 
@@ -48,7 +50,7 @@ Stepper::Stepper(System& system, const Settings& settings, double time_s, std::v
 }
 
 void Stepper::restart(bool is_gentle) {
-  step_.modes_changed();
+  if (!is_gentle) step_.modes_changed();
   step_.solve_algebraic(y_);
   system_.rates(y_, slope_);
   const auto differential = system_.differential();
@@ -123,6 +125,11 @@ Stepper::Tried Stepper::try_step(double h) {
   if (!attempt.converged) {
     ++statistics_.refused_steps;
     next_h_ = 0.2 * h;
+    // Between a length far too long and that of a first step lie many: halve the way on a log
+    // scale.
+    if (from_ == ImplicitStep::From::Mild) {
+      next_h_ = std::min(next_h_, std::sqrt(h * settings_.first_step_s));
+    }
     growth_ = 1.0;
     solvable_h_ = 0.5 * h;
     return Tried::Failed;
@@ -242,7 +249,7 @@ Outcome Stepper::advance(double until_s, Observer& observer) {
     const double stop = std::min(until_s, system_.next_wake_s());
     const double left = stop - time_s_;
     if (from_ == ImplicitStep::From::Mild && std::exchange(is_first_try_, false)) {
-      next_h_ = left > worth_stepping_over * mild_h_ ? left : mild_h_;
+      next_h_ = left > worth_stepping_over * mild_h_ ? std::min(left, longest_mild_s) : mild_h_;
     }
     // A rest shorter than a tenth of a step is taken along rather than left over.
     bool reaches_stop = next_h_ >= 0.9 * left;

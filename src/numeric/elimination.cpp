@@ -163,13 +163,22 @@ void Elimination::record(const Work& work) {
     }
     upper_start_.push_back(next);
   }
+  row_start_.assign(1, next);
+  row_column_.assign(static_cast<std::size_t>(next), 0);
+  for (std::size_t r = 0; r < n; ++r) {
+    for (std::size_t k = 0; k < r; ++k) {
+      if (!has(r, k)) continue;
+      place[r * n + k] = next++;
+      row_column_.push_back(static_cast<int>(k));
+    }
+    row_start_.push_back(next);
+  }
   lower_start_.assign(1, 0);
   lower_place_.clear();
   lower_row_.clear();
   for (std::size_t k = 0; k < n; ++k) {
     for (std::size_t r = k + 1; r < n; ++r) {
       if (!has(r, k)) continue;
-      place[r * n + k] = next++;
       lower_place_.push_back(place[r * n + k]);
       lower_row_.push_back(static_cast<int>(r));
     }
@@ -228,15 +237,12 @@ void Elimination::solve(std::span<double> b) const {
   const double* const value = factor_.data();
   double* const right = right_.data();
   const int* const pivot_row = pivot_row_.data();
-  const int* const lower_start = lower_start_.data();
-  const int* const lower_place = lower_place_.data();
-  const int* const lower_row = lower_row_.data();
-  for (int k = 0; k < n_; ++k) right[k] = b[static_cast<std::size_t>(pivot_row[k])];
+  const int* const row_start = row_start_.data();
+  const int* const row_column = row_column_.data();
   for (int k = 0; k < n_; ++k) {
-    const double known = right[k];
-    for (int l = lower_start[k]; l < lower_start[k + 1]; ++l) {
-      right[lower_row[l]] -= value[lower_place[l]] * known;
-    }
+    double sum = b[static_cast<std::size_t>(pivot_row[k])];
+    for (int l = row_start[k]; l < row_start[k + 1]; ++l) sum -= value[l] * right[row_column[l]];
+    right[k] = sum;
   }
   const int* const upper_start = upper_start_.data();
   const int* const upper_column = upper_column_.data();

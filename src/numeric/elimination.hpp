@@ -45,6 +45,8 @@ class Elimination {
 
   std::vector<int> upper_start_;   ///< first place of U's row k after its pivot; n + 1 long
   std::vector<int> upper_column_;  ///< pivot number of the column, for places in U
+  std::vector<int> row_start_;     ///< first place of L's row k; n + 1 long
+  std::vector<int> row_column_;    ///< pivot number of the column, for places in L
   std::vector<int> lower_start_;   ///< first of the eliminations with pivot k; n + 1 long
   std::vector<int> lower_place_;   ///< place in factor_ of the multiplier
   std::vector<int> lower_row_;     ///< pivot number of the row it acts on

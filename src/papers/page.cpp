@@ -55,6 +55,24 @@ void Page::marked(std::string_view mark, std::string_view words, Advice advice,
   body_ += "</li>\n";
 }
 
+void Page::finding(const ShownFinding& one) {
+  body_ += fmt::format("<li><span class=\"mark {0}\">{0}</span> {1}", one.mark, typeset(one.words));
+  const auto further = [&](std::string_view look, std::string_view lead, std::string_view words) {
+    if (words.empty()) return;
+    body_ += fmt::format("<span class=\"remedy {}\">", look);
+    if (!lead.empty()) body_ += fmt::format("<i>{}:</i> ", lead);
+    body_ += typeset(words) + "</span>";
+  };
+  further("quiet", "", one.figures);
+  further("", one.is_to_know ? "To know it" : "To change", one.advice);
+  std::string rule(one.rule);
+  if (!one.formula.empty()) rule += fmt::format(" {}.", one.formula);
+  if (!one.source.empty()) rule += fmt::format(" Source: {}.", one.source);
+  further("quiet", "The rule", rule);
+  further("beware", "Caution", one.caution);
+  body_ += "</li>\n";
+}
+
 void Page::row(const Table& table, const std::vector<std::string>& cells) {
   TIDEOVER_EXPECT(cells.size() == table.columns.size(), "one cell a column");
   body_ += "<tr>";
@@ -106,6 +124,9 @@ void Page::values(const PartValues& part) {
   body_ += "<div class=\"part\">\n" + element("h3", part.title);
   if (!part.note.empty()) {
     body_ += fmt::format("<p class=\"remark\">{}</p>\n", typeset(part.note));
+  }
+  for (const std::string& remark : part.remarks) {
+    body_ += fmt::format("<p class=\"remark\">{}.</p>\n", typeset(remark));
   }
   if (!part.stated.empty()) body_ += "<dl>\n";
   for (const ShownValue& one : part.stated) {

@@ -43,8 +43,22 @@ struct ShownValue {
 struct PartValues {
   std::string title;
   std::string note;
+  std::vector<std::string> remarks;  ///< sentences under the note
   std::vector<ShownValue> stated;
   std::vector<ShownValue> supposed;
+};
+
+/// What one rule found. What is empty is left out.
+struct ShownFinding {
+  std::string_view mark;  ///< "fails"
+  std::string words;
+  std::string figures = {};
+  std::string advice = {};
+  bool is_to_know = false;  ///< the advice says what to measure, not what to change
+  std::string_view rule = {};
+  std::string_view formula = {};
+  std::string_view source = {};
+  std::string_view caution = {};
 };
 
 class Page {
@@ -72,6 +86,7 @@ class Page {
   enum class Advice { ToChange, ToKnow };
   void marked(std::string_view mark, std::string_view words, Advice advice,
               std::string_view remedy);
+  void finding(const ShownFinding& one);  ///< between begin_judgements() and end_judgements()
 
   struct Entry {
     std::string id;

@@ -33,12 +33,13 @@ std::string foot(const build::Build& build, const question::Prediction& predicti
 }  // namespace
 
 std::string report_html(const build::Build& build, const question::Prediction& prediction,
-                        const std::string& version) {
+                        const std::string& version, const question::Changeovers& changeovers) {
   Page page;
-  const ReportMatter matter{build, prediction};
+  const ReportMatter matter{build, prediction, changeovers};
   for (const auto write :
-       {write_verdict, write_story, write_service, write_events, write_extremes, write_standby,
-        write_energy, write_values, write_wires, write_limits, write_cautions}) {
+       {write_verdict, write_findings, write_story, write_changeover, write_service, write_events,
+        write_extremes, write_standby, write_energy, write_set_points, write_values, write_wires,
+        write_limits, write_cautions}) {
     write(matter, page);
   }
   const std::string title = build.title.empty() ? "A supply without a title" : build.title;

@@ -3,6 +3,7 @@
 
 #include "build/build.hpp"
 #include "papers/page.hpp"
+#include "question/changeover.hpp"
 #include "question/predict.hpp"
 
 namespace tideover::papers {
@@ -11,18 +12,22 @@ namespace tideover::papers {
 struct ReportMatter {
   const build::Build& build;
   const question::Prediction& prediction;
+  const question::Changeovers& changeovers;  ///< without loads where it was not asked
 };
 
 /// An energy in Wh as a table's column has it: "12.3", "< 0.01", a dash for none.
 [[nodiscard]] std::string watt_hours(quantity::Joule energy);
 
 void write_verdict(const ReportMatter& matter, Page& page);
+void write_findings(const ReportMatter& matter, Page& page);
 void write_story(const ReportMatter& matter, Page& page);
+void write_changeover(const ReportMatter& matter, Page& page);
 void write_service(const ReportMatter& matter, Page& page);
 void write_events(const ReportMatter& matter, Page& page);
 void write_extremes(const ReportMatter& matter, Page& page);
 void write_standby(const ReportMatter& matter, Page& page);
 void write_energy(const ReportMatter& matter, Page& page);
+void write_set_points(const ReportMatter& matter, Page& page);
 void write_values(const ReportMatter& matter, Page& page);
 void write_wires(const ReportMatter& matter, Page& page);
 void write_limits(const ReportMatter& matter, Page& page);

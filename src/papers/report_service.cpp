@@ -26,12 +26,7 @@ std::string served_for(const Serving& serving, const Outage& outage) {
 }
 
 std::string interruptions_of(const Serving& serving, question::Interruption::When when) {
-  std::string text;
-  for (const question::Interruption& one : serving.interruptions) {
-    if (one.when != when) continue;
-    if (!text.empty()) text += ", ";
-    text += question::show_time(one.length());
-  }
+  const std::string text = question::lengths_in_words(serving.interruptions, when);
   return text.empty() ? std::string(none) : text;
 }
 

@@ -129,7 +129,7 @@ void write_values(const ReportMatter& matter, Page& page) {
   for (ShownValue& value : asked.stated) value.origin.clear();
   page.values(asked);
   for (const auto& part : copy.parts) {
-    PartValues block{.title = title_of(*part), .note = part->note};
+    PartValues block{.title = title_of(*part), .note = part->note, .remarks = part->remarks()};
     ValueBlock(block, notes).add(*part, "");
     page.values(block);
   }

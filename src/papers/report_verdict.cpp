@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "finding/counts.hpp"
 #include "papers/report_sections.hpp"
 #include "papers/story_plots.hpp"
 #include "quantity/show.hpp"
@@ -9,7 +10,7 @@
 
 namespace tideover::papers {
 
-using question::Answer;
+using finding::Answer;
 using question::Judgement;
 using question::Trial;
 
@@ -23,6 +24,7 @@ std::string summary_of(const question::Verdict& verdict) {
                  : "No rating that could be judged was exceeded; needs are not stated.";
     case Answer::Tight: return "Nothing fails; where it is tight is said below.";
     case Answer::Unknown: return "Not everything could be judged; what is missing is said below.";
+    case Answer::Classed:
     case Answer::Fails: break;
   }
   return "Something has to change; what, is said below.";
@@ -32,8 +34,14 @@ void list_judgements(const question::Verdict& verdict, Page& page) {
   if (verdict.judgements.empty() && !verdict.states_needs) {
     page.paragraph("No part is asked for more than it is made for.");
   }
-  // What holds is said in the headline.
-  const auto is_worry = [](const Judgement& one) { return one.answer != Answer::Holds; };
+  // What holds is said in the headline, and findings have a section of their own.
+  const auto is_worry = [](const Judgement& one) {
+    return one.answer != Answer::Holds && one.about != question::Matter::Finding;
+  };
+  if (!verdict.findings.empty()) {
+    page.paragraph(fmt::format("Of {} findings, worst first below, {}.", verdict.findings.size(),
+                               finding::counts_in_words(verdict.findings)));
+  }
   if (std::ranges::none_of(verdict.judgements, is_worry)) return;
   page.begin_judgements();
   for (const Judgement& judgement : verdict.judgements) {
@@ -92,10 +100,6 @@ void write_story(const ReportMatter& matter, Page& page) {
     if (question::are_same(other.circumstances, prediction.usual.circumstances)) {
       write_other(matter, other, page);
     }
-  }
-  if (const auto changeover = changeover_story(matter.build, prediction.usual)) {
-    page.heading("The changeover, enlarged");
-    page.figure(changeover->figure, changeover->caption);
   }
   page.end_section();
 }

@@ -20,9 +20,9 @@ constexpr double least_shown_v = 1e-6;
 std::string percent(double share) { return fmt::format("{:.0f} %", 100.0 * share); }
 
 /// Of one run: what it carries, drops and loses. Dashes without a run.
-std::vector<std::string> losses_of(const std::vector<question::LeadLoss>& losses,
+std::vector<std::string> losses_of(const std::vector<finding::LeadLoss>& losses,
                                    const build::Lead& lead) {
-  for (const question::LeadLoss& one : losses) {
+  for (const finding::LeadLoss& one : losses) {
     if (one.lead->name != lead.name) continue;
     return {quantity::show(one.lasting), percent(one.ampacity.si()), quantity::show(one.highest),
             one.drop.si() < least_shown_v ? "\u2013" : quantity::show(one.drop, 2),
@@ -32,7 +32,7 @@ std::vector<std::string> losses_of(const std::vector<question::LeadLoss>& losses
 }
 
 std::vector<std::string> wire_row(const build::Lead& lead,
-                                  const std::vector<question::LeadLoss>& losses) {
+                                  const std::vector<finding::LeadLoss>& losses) {
   std::vector<std::string> row{
       lead.name,
       show_terminal(lead.from),
@@ -47,7 +47,7 @@ std::vector<std::string> wire_row(const build::Lead& lead,
 
 void write_ways(const question::Prediction& prediction, Page& page) {
   std::vector<std::string> ways;
-  for (const question::WayLoss& way : prediction.ways) {
+  for (const finding::WayLoss& way : prediction.ways) {
     if (way.leads.empty()) continue;
     std::string text =
         fmt::format("{} loses {} of {} ({}) in its own leads when it takes {}: most in {}",

@@ -42,9 +42,6 @@ bool is_turn(const run::Event& event) {
          event.effect == Effect::LoadLost || event.effect == Effect::LoadServes;
 }
 
-/// What every reader sees from the shading is not marked again.
-bool says_more_than_shade(const run::Event& event) { return !question::is_of_the_mains(event); }
-
 /// One panel for each load, with the range it accepts.
 void add_load_panels(const build::Build& build, PlotBench& bench, double height_mm = 20.0) {
   for (const auto& part : build.parts) {
@@ -153,45 +150,6 @@ std::optional<Story> warmth_and_head_room(const build::Build& build, const Trial
                   trial.words)};
 }
 
-/// The time around a change of the mains in which things happen: from the change itself, or from
-/// the first event after it, to the last event that follows within a quarter of a second.
-drawing::TimeStretch closely_around(const Trial& trial, double at_s, bool from_change,
-                                    std::string words) {
-  constexpr double waits_s = 5.0;
-  constexpr double follows_s = 0.25;
-  double first_s = at_s;
-  double last_s = at_s + 0.04;
-  bool is_first = true;
-  for (const run::Event& event : trial.record.events) {
-    const double event_s = event.at.si();
-    if (event_s < at_s || event_s > at_s + waits_s || question::is_of_the_mains(event)) continue;
-    if (is_first && !from_change) first_s = event_s;
-    if (is_first) last_s = std::max(last_s, event_s);
-    is_first = false;
-    if (event_s <= first_s + follows_s) last_s = std::max(last_s, event_s);
-  }
-  const double length_s = last_s - first_s;
-  return {.from_s = std::max(0.0, first_s - 0.2 * length_s),
-          .to_s = last_s + 0.4 * length_s,
-          .counted_from_s = at_s,
-          .words = std::move(words)};
-}
-
-void add_switching_panels(const build::Build& build, PlotBench& bench) {
-  drawing::Panel* const coils =
-      bench.add_panel("Coils", [](const ChannelInfo& channel, std::string& name) {
-        name = channel.part;
-        return channel.name == "coil voltage";
-      });
-  if (coils != nullptr) coils->height_mm = 20.0;
-  const auto adapters = names_of<part::Adapter>(build);
-  drawing::Panel* const sources =
-      bench.add_panel("Adapters", [&](const ChannelInfo& channel, std::string&) {
-        return channel.name == "output voltage" && adapters.contains(channel.part);
-      });
-  if (sources != nullptr) sources->height_mm = 20.0;
-}
-
 }  // namespace
 
 std::optional<Story> energy_story(const question::Prediction& prediction) {
@@ -254,42 +212,6 @@ std::optional<Story> short_story(const build::Build& build, const Trial& trial) 
   });
   return Story{draw(bench.plot()),
                "Voltage at the devices and energy left in the cells, " + trial.words + "."};
-}
-
-namespace {
-
-/// The loss and the return of the mains, enlarged; one of them alone where the outage is so short
-/// that they would overlap, or where nothing lies between them and the ends of the record.
-std::vector<drawing::TimeStretch> changeover_times(const Trial& trial, const Outage& outage) {
-  std::vector<drawing::TimeStretch> times;
-  times.push_back(closely_around(trial, outage.begins.si(), true, "the mains goes"));
-  if (!outage.mains_returns) return times;
-  const drawing::TimeStretch back =
-      closely_around(trial, outage.ends.si(), false, "the mains is back");
-  times.front().to_s = std::min(times.front().to_s, back.from_s);
-  if (times.front().to_s <= times.front().from_s) times.clear();
-  times.push_back(back);
-  return times;
-}
-
-}  // namespace
-
-std::optional<Story> changeover_story(const build::Build& build, const Trial& trial) {
-  const Outage* const outage = trial.judged_outage();
-  if (outage == nullptr || !is_sampled(trial.record)) return std::nullopt;
-  PlotBench bench(trial);
-  add_load_panels(build, bench);
-  add_switching_panels(build, bench);
-  if (bench.plot().panels.empty()) return std::nullopt;
-  bench.plot().title = "The changeover";
-  bench.plot().description = "The instants around the loss and the return of the mains, enlarged.";
-  bench.plot().time = changeover_times(trial, *outage);
-  bench.shade_outages();
-  bench.mark_events(says_more_than_shade);
-  return Story{draw(bench.plot()),
-               fmt::format("The instants of the changeover, {}. Each half counts from the moment "
-                           "the mains goes or comes back.",
-                           trial.words)};
 }
 
 }  // namespace tideover::papers

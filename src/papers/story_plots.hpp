@@ -24,8 +24,5 @@ struct Story {
 /// One trial in little: the voltage at every load and the energy left.
 [[nodiscard]] std::optional<Story> short_story(const build::Build& build,
                                                const question::Trial& trial);
-/// The milliseconds in which the mains goes and comes back, on a folded axis.
-[[nodiscard]] std::optional<Story> changeover_story(const build::Build& build,
-                                                    const question::Trial& trial);
 
 }  // namespace tideover::papers

@@ -30,7 +30,10 @@ nav ol { columns: 2; column-gap: 2.5rem; padding: 1.2rem 0 0 1.3rem; margin-top:
 .mark.fails { border: 2px solid var(--warn); color: var(--warn); font-weight: 700; }
 .mark.tight { border: 1px dashed var(--ink); font-weight: 600; }
 .mark.unknown { border: 1px dotted var(--ink); font-style: italic; }
+.mark.class { border: 1px solid var(--rule); }
 .remedy { grid-column: 2; margin-top: .2rem; }
+.remedy.quiet { color: var(--quiet); font-size: .92rem; line-height: 1.45; }
+.remedy.beware { border-left: 3px solid var(--ink); padding-left: .7rem; margin-top: .45rem; }
 figure { margin: 1.6rem 0 2rem; }
 figure svg { width: 100%; height: auto; display: block; }
 figcaption, caption { color: var(--quiet); font-size: .92rem; text-align: left; }

@@ -24,6 +24,7 @@ constexpr std::array signs{
     Sign{"mm2", "mm\u00b2"}, Sign{"cm2", "cm\u00b2"},        Sign{"m2", "m\u00b2"},
     Sign{"mm3", "mm\u00b3"}, Sign{"cm3", "cm\u00b3"},        Sign{"m3", "m\u00b3"},
     Sign{"A2s", "A\u00b2s"}, Sign{"Ohm.m", "\u03a9\u22c5m"}, Sign{"+/-", "\u00b1"},
+    Sign{"<=", "\u2264"},    Sign{">=", "\u2265"},
 };
 
 constexpr std::string_view minus = "\u2212";

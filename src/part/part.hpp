@@ -57,6 +57,9 @@ class Part : public Described {
   /// What is wrong between the values of this part, each as a sentence for the builder that
   /// begins with the key it concerns ("release: must lie below pick_up"); empty if nothing.
   [[nodiscard]] virtual std::vector<std::string> contradictions() const { return {}; }
+  /// Where a reading takes the place of a label or moves a class of parts: a sentence each, with
+  /// both numbers, that begins with the key it concerns.
+  [[nodiscard]] virtual std::vector<std::string> remarks() const { return {}; }
   /// Heat the part's body takes up per kelvin, and its way to the air around it.
   [[nodiscard]] virtual quantity::JoulePerKelvin heat_of_body() const {
     return body_heat.nominal();

@@ -8,10 +8,12 @@
 
 namespace tideover::part {
 
+using quantity::Farad;
 using quantity::Ohm;
 
 namespace {
 
+constexpr std::array e6{10, 15, 22, 33, 47, 68};
 constexpr std::array e12{10, 12, 15, 18, 22, 27, 33, 39, 47, 56, 68, 82};
 constexpr std::array e24{10, 11, 12, 13, 15, 16, 18, 20, 22, 24, 27, 30,
                          33, 36, 39, 43, 47, 51, 56, 62, 68, 75, 82, 91};
@@ -28,6 +30,7 @@ std::array<int, 96> make_e96() {
 
 std::span<const int> decade_of(Series series) {
   static const std::array<int, 96> e96 = make_e96();
+  if (series == Series::E6) return e6;
   if (series == Series::E12) return e12;
   if (series == Series::E24) return e24;
   return e96;
@@ -49,6 +52,18 @@ Ohm nearest_preferred(Ohm wanted, Series series) {
   for (const int value : decade) consider(power * value / first);
   consider(10.0 * power);
   return Ohm::of_si(best);
+}
+
+Farad preferred_at_least(Farad wanted, Series series) {
+  TIDEOVER_EXPECT(wanted.si() > 0.0, "a preferred value is positive");
+  constexpr double same = 1.0 - 1e-6;
+  const auto decade = decade_of(series);
+  const double power = std::pow(10.0, std::floor(std::log10(wanted.si())));
+  for (const int value : decade) {
+    const double candidate = power * value / decade.front();
+    if (candidate >= same * wanted.si()) return Farad::of_si(candidate);
+  }
+  return Farad::of_si(10.0 * power);
 }
 
 }  // namespace tideover::part

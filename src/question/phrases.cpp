@@ -1,5 +1,6 @@
 #include "question/phrases.hpp"
 
+#include <algorithm>
 #include <array>
 
 #include "quantity/show.hpp"
@@ -27,44 +28,31 @@ std::string in_words(Interruption::When when) {
   return "when the mains comes back";
 }
 
+std::string lengths_in_words(const std::vector<Interruption>& interruptions,
+                             Interruption::When when) {
+  constexpr std::size_t most_told = 3;
+  std::vector<quantity::Second> lengths;
+  for (const Interruption& one : interruptions) {
+    if (one.when == when) lengths.push_back(one.length());
+  }
+  if (lengths.size() > most_told) {
+    std::ranges::sort(lengths);
+    return std::to_string(lengths.size()) + " times " + show_time(lengths.front()) + " to " +
+           show_time(lengths.back());
+  }
+  std::string text;
+  for (const quantity::Second length : lengths) {
+    text += (text.empty() ? "" : ", ") + show_time(length);
+  }
+  return text;
+}
+
 std::string show_instant(quantity::Second at, const std::vector<Outage>& outages) {
-  const Outage* last = nullptr;
+  std::vector<finding::Dark> darks;
   for (const Outage& outage : outages) {
-    if (outage.begins <= at) last = &outage;
+    darks.push_back({outage.begins, outage.ends, outage.mains_returns});
   }
-  if (last == nullptr) return at.si() <= 0.0 ? "at the start" : show_time(at) + " from the start";
-  std::string which;
-  if (outages.size() > 1) {
-    which = " (outage " + std::to_string(last - outages.data() + 1) + ")";
-  }
-  if (last->mains_returns && at > last->ends) {
-    return show_time(at - last->ends) + " after the mains is back" + which;
-  }
-  if (last->mains_returns && at == last->ends) return "as the mains comes back" + which;
-  if (at == last->begins) return "as the mains goes" + which;
-  return show_time(at - last->begins) + " after the mains goes" + which;
-}
-
-std::string show_value(const run::ChannelInfo& channel, double value_si) {
-  return quantity::show_si(value_si, {channel.dimension, channel.is_temperature});
-}
-
-std::pair<std::string, std::string> show_apart(const run::ChannelInfo& channel, double a_si,
-                                               double b_si) {
-  constexpr int most_digits = 9;
-  const quantity::Measure measure{channel.dimension, channel.is_temperature};
-  std::pair<std::string, std::string> shown;
-  for (int digits = 3; digits <= most_digits; ++digits) {
-    shown = {quantity::show_si(a_si, measure, digits), quantity::show_si(b_si, measure, digits)};
-    if (shown.first != shown.second || a_si == b_si) break;
-  }
-  return shown;
-}
-
-std::string name_in_words(std::string_view part) {
-  constexpr std::string_view prefix = "leads.";
-  return part.starts_with(prefix) ? "lead " + std::string(part.substr(prefix.size()))
-                                  : std::string(part);
+  return finding::show_instant(at, darks);
 }
 
 std::string counted(std::size_t count, const std::string& thing) {

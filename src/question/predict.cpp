@@ -230,10 +230,9 @@ Prediction predict(const Build& build, const run::Settings& settings, base::Prog
   const Temperature usual = found.usual.circumstances.ambient;
   found.standby = standby_of(build, found.usual.record);
   found.head_room = head_room_of(build, found.usual.record);
-  found.leads = lead_losses(build, found.usual.record, usual);
-  found.ways = way_losses(build, found.usual.record, usual);
-  found.verdict =
-      judge({build, found.usual, found.worn, found.hot, found.head_room, found.others, found.ways});
+  found.leads = finding::lead_losses(build, found.usual.record, usual);
+  found.ways = finding::way_losses(build, found.usual.record, usual);
+  found.verdict = judge({build, found.usual, found.worn, found.hot, found.head_room, found.others});
   found.is_partial = progress.stop_asked();
   return found;
 }

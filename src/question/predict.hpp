@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "finding/lead_loss.hpp"
 #include "question/standby.hpp"
 #include "question/trial.hpp"
 #include "question/verdict.hpp"
@@ -21,12 +22,12 @@ struct Prediction {
   std::vector<Trial> others;
 
   Standby standby;
-  std::vector<HeadRoom> head_room;   ///< of the usual trial
-  std::vector<LeadLoss> leads;       ///< of the usual trial
-  std::vector<WayLoss> ways;         ///< of the usual trial
-  Keeping dark;                      ///< after the cut-off, if the mains stays away
-  Keeping storage;                   ///< full, adapters and loads off
-  bool can_be_switched_off = false;  ///< there is a switch; else `storage` is not tried
+  std::vector<HeadRoom> head_room;       ///< of the usual trial
+  std::vector<finding::LeadLoss> leads;  ///< of the usual trial
+  std::vector<finding::WayLoss> ways;    ///< of the usual trial
+  Keeping dark;                          ///< after the cut-off, if the mains stays away
+  Keeping storage;                       ///< full, adapters and loads off
+  bool can_be_switched_off = false;      ///< there is a switch; else `storage` is not tried
   Verdict verdict;
   bool is_partial = false;  ///< stopped by the user before all runs were done
 

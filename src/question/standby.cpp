@@ -1,13 +1,11 @@
 #include "question/standby.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <functional>
-#include <utility>
 
 #include <fmt/format.h>
 
+#include "finding/lasting.hpp"
 #include "part/adapter/adapter.hpp"
 #include "part/load/load.hpp"
 #include "part/pack/pack.hpp"
@@ -79,28 +77,6 @@ Second time_above(const Record& record, std::size_t channel, double limit) {
   return Second::of_si(above_s);
 }
 
-/// The value that the samples are at or above for a second in all, and when they first come to it.
-run::Extreme lasting_highest(const Record& record, std::size_t channel) {
-  constexpr double second_s = 1.0;
-  const std::vector<double>& y = record.samples_si[channel];
-  std::vector<std::pair<double, double>> steps;  // lower end of a step, its length
-  for (std::size_t k = 1; k < y.size(); ++k) {
-    steps.emplace_back(std::min(y[k - 1], y[k]),
-                       (record.instants[k] - record.instants[k - 1]).si());
-  }
-  std::ranges::sort(steps, std::ranges::greater{});
-  run::Extreme found{y.front(), record.instants.front()};
-  double above_s = 0.0;
-  for (const auto& [value, length_s] : steps) {
-    above_s += length_s;
-    found.value_si = value;
-    if (above_s >= second_s) break;
-  }
-  const auto first = std::ranges::find_if(y, [&](double one) { return one >= found.value_si; });
-  found.at = record.instants[static_cast<std::size_t>(first - y.begin())];
-  return found;
-}
-
 /// The instant after `from` and its rest at which the samples fall below `limit`, if they do.
 std::optional<Second> falls_below(const Record& record, std::size_t channel, double limit,
                                   Second from) {
@@ -143,38 +119,6 @@ Standby standby_of(const build::Build& build, const Record& record) {
   return standby;
 }
 
-double lasting_size_si(const Record& record, std::size_t channel) {
-  constexpr double second_s = 1.0;
-  constexpr std::size_t bins = 1000;
-  if (!is_sampled(record)) return 0.0;
-  const std::vector<double>& y = record.samples_si[channel];
-  double low = 0.0;
-  double high = 0.0;
-  for (const double one : y) high = std::max(high, std::abs(one));
-  if (high == 0.0) return 0.0;
-  // Narrowed down twice: the filling of a capacitor may be a hundred times what lasts.
-  double found = 0.0;
-  for (int round = 0; round < 2; ++round) {
-    const double width = (high - low) / bins;
-    std::array<double, bins + 1> spent_s{};
-    for (std::size_t k = 1; k < y.size(); ++k) {
-      const double size = std::min(std::abs(y[k - 1]), std::abs(y[k]));
-      const double at = std::clamp((size - low) / width, 0.0, static_cast<double>(bins));
-      if (size < low) continue;
-      spent_s[static_cast<std::size_t>(at)] += (record.instants[k] - record.instants[k - 1]).si();
-    }
-    double above_s = 0.0;
-    std::size_t bin = bins + 1;
-    while (bin > 0 && above_s < second_s) above_s += spent_s[--bin];
-    if (above_s < second_s) return 0.0;
-    found = low + width * static_cast<double>(bin);
-    low = found;
-    high = std::min(high, found + width);
-    if (high <= low) break;
-  }
-  return found;
-}
-
 std::vector<HeadRoom> head_room_of(const build::Build& build, const Record& record) {
   std::vector<HeadRoom> rooms;
   if (!is_sampled(record)) return rooms;
@@ -187,7 +131,8 @@ std::vector<HeadRoom> head_room_of(const build::Build& build, const Record& reco
     const std::vector<double>& share = record.samples_si[channel];
     const double mean = mean_of(record, calm, [&](std::size_t k) { return share[k]; });
     rooms.push_back({part->name, channel, Ratio::of_si(mean), record.highest[channel],
-                     lasting_highest(record, channel), time_above(record, channel, tight_rating)});
+                     finding::lasting(record, channel).value_or(record.highest[channel]),
+                     time_above(record, channel, tight_rating)});
   }
   return rooms;
 }

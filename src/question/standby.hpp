@@ -35,9 +35,6 @@ struct HeadRoom {
   run::Extreme lasting;     ///< the share reached or exceeded for a second in all
   quantity::Second near;    ///< how long in all it was above nine tenths of its rating
 };
-/// The magnitude that a channel reaches or exceeds for a second in all, to a millionth of its
-/// highest: what warms a wire, other than the filling of a capacitor. 0 without samples.
-[[nodiscard]] double lasting_size_si(const run::Record& record, std::size_t channel);
 
 /// An adapter or part this near to its rating is tight. Common practice, no source.
 inline constexpr double tight_rating = 0.9;

@@ -2,9 +2,7 @@
 
 #include <algorithm>
 
-#include "question/judge_harm.hpp"
 #include "question/judge_needs.hpp"
-#include "question/judge_ratings.hpp"
 #include "question/phrases.hpp"
 
 namespace tideover::question {
@@ -17,6 +15,7 @@ int rank(Answer answer) {
     case Answer::Fails: return 0;
     case Answer::Unknown: return 1;
     case Answer::Tight: return 2;
+    case Answer::Classed:
     case Answer::Holds: break;
   }
   return 3;
@@ -27,7 +26,7 @@ std::string harm_of(const std::vector<Judgement>& judgements) {
   constexpr std::size_t most = 4;
   std::vector<std::string> harms;
   for (const Judgement& one : judgements) {
-    const bool counts = one.answer == Answer::Fails && is_harm(one.about) && !one.brief.empty();
+    const bool counts = one.answer == Answer::Fails && one.is_harm();
     if (counts && std::ranges::find(harms, one.brief) == harms.end()) harms.push_back(one.brief);
   }
   if (harms.empty()) return {};
@@ -103,33 +102,35 @@ std::vector<std::string> headline_of(const Evidence& evidence, const Verdict& ve
   return lines;
 }
 
-}  // namespace
-
-std::string_view in_words(Answer answer) {
-  switch (answer) {
-    case Answer::Holds: return "holds";
-    case Answer::Tight: return "tight";
-    case Answer::Fails: return "fails";
-    case Answer::Unknown: break;
-  }
-  return "unknown";
+void add(std::vector<Judgement> some, std::vector<Judgement>& all) {
+  for (Judgement& one : some) all.push_back(std::move(one));
 }
+
+/// Those that fail or are tight; of what can do harm, or of the rest.
+void add_findings(const std::vector<finding::Found>& findings, bool harms,
+                  std::vector<Judgement>& all) {
+  for (const auto& [rule, finding] : findings) {
+    const bool is_bad = finding.answer == Answer::Fails || finding.answer == Answer::Tight;
+    if (!is_bad || rule->is_harm != harms) continue;
+    std::string brief = finding.brief;
+    if (brief.empty()) brief = finding.part + ": " + std::string(rule->title);
+    all.push_back({Matter::Finding, finding.answer, finding.sentence, finding.advice, rule,
+                   std::move(brief)});
+  }
+}
+
+}  // namespace
 
 std::string_view in_words(Matter matter) {
   switch (matter) {
     case Matter::Run: return "run";
-    case Matter::Polarity: return "polarity";
-    case Matter::Broken: return "broken";
-    case Matter::Rating: return "rating";
     case Matter::Outlast: return "outlast";
     case Matter::Service: return "service";
     case Matter::Recharge: return "recharge";
     case Matter::Life: return "life";
-    case Matter::HeadRoom: return "head-room";
-    case Matter::Chatter: return "chatter";
-    case Matter::WireLoss: break;
+    case Matter::Finding: break;
   }
-  return "wire loss";
+  return "finding";
 }
 
 bool is_need(Matter matter) {
@@ -137,8 +138,15 @@ bool is_need(Matter matter) {
          matter == Matter::Run;
 }
 
-bool is_harm(Matter matter) {
-  return matter == Matter::Polarity || matter == Matter::Broken || matter == Matter::Rating;
+std::string_view Judgement::key() const { return rule == nullptr ? in_words(about) : rule->key; }
+
+finding::Evidence Evidence::for_rules() const {
+  finding::Evidence evidence{build, {}};
+  for (const Trial* trial : trials()) {
+    if (trial->record.channels.empty()) continue;
+    evidence.cases.push_back({trial->words, trial->circumstances, &trial->record});
+  }
+  return evidence;
 }
 
 std::vector<const Trial*> Evidence::trials() const {
@@ -160,11 +168,13 @@ Verdict judge(const Evidence& evidence) {
   const build::Needs& needs = evidence.build.needs;
   verdict.states_needs = needs.outlast.given || needs.recharge.given || needs.life.given;
   std::vector<Judgement>& all = verdict.judgements;
-  for (const auto& judge_one : {judge_runs, judge_polarity, judge_cut_off, judge_broken,
-                                judge_ratings, judge_outlast, judge_service, judge_recharge,
-                                judge_life, judge_head_room, judge_wire_loss, judge_chatter}) {
-    for (Judgement& judgement : judge_one(evidence)) all.push_back(std::move(judgement));
+  verdict.findings = finding::check(evidence.for_rules());
+  add(judge_runs(evidence), all);
+  add_findings(verdict.findings, true, all);
+  for (const auto& judge_one : {judge_outlast, judge_service, judge_recharge, judge_life}) {
+    add(judge_one(evidence), all);
   }
+  add_findings(verdict.findings, false, all);
   std::stable_sort(all.begin(), all.end(), [](const Judgement& one, const Judgement& other) {
     return rank(one.answer) < rank(other.answer);
   });

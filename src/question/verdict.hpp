@@ -5,52 +5,43 @@
 #include <string>
 #include <vector>
 
+#include "finding/rules.hpp"
 #include "question/standby.hpp"
 #include "question/trial.hpp"
-#include "question/wire_loss.hpp"
 
 namespace tideover::question {
 
-enum class Answer {
-  Holds,
-  Tight,  ///< met, by less than `tight_share` of what is asked
-  Fails,
-  Unknown,  ///< the runs cannot tell
-};
-[[nodiscard]] std::string_view in_words(Answer answer);
-
-/// A need met by less than a tenth is tight: measured capacity and draw are seldom known better.
-/// Common practice, no source.
-inline constexpr double tight_share = 0.1;
+using finding::Answer;
+using finding::tight_share;
 
 /// What a judgement is about.
 enum class Matter {
-  Run,       ///< a run that could not be carried out or continued
-  Polarity,  ///< something is fed backwards
-  Broken,    ///< a fuse blows, a cut-out opens for good
-  Rating,
+  Run,  ///< a run that could not be carried out or continued
   Outlast,
   Service,
   Recharge,
   Life,
-  HeadRoom,
-  Chatter,
-  WireLoss,
+  Finding,  ///< a rule of the trade
 };
-/// "outlast", "rating", ...: for programs.
+/// "run", "outlast", ...: for programs.
 [[nodiscard]] std::string_view in_words(Matter matter);
 /// One of the needs of the sheet: where nobody knows whether it is met, it is not met.
 [[nodiscard]] bool is_need(Matter matter);
-/// Something is harmed or wrong, whatever else is well: said before anything else.
-[[nodiscard]] bool is_harm(Matter matter);
 
-/// One need, or one rating, under one circumstance.
+/// One need, or one finding that is no good news, under one circumstance.
 struct Judgement {
   Matter about{};
   Answer answer{};
   std::string sentence = {};  ///< what came out
   std::string remedy = {};    ///< what to change, with part and number; empty where it holds
-  std::string brief = {};     ///< of a harm, for the headline: "f_sea blows"
+  /// Of a finding; null for a need.
+  const finding::Rule* rule = nullptr;
+  std::string brief = {};  ///< of a finding that can do harm, for the headline: "f_sea blows"
+
+  /// The rule's key or the matter: "charge_voltage", "outlast".
+  [[nodiscard]] std::string_view key() const;
+  /// Something is harmed or wrong, whatever else is well: said before anything else.
+  [[nodiscard]] bool is_harm() const { return rule != nullptr && rule->is_harm; }
 };
 
 struct Verdict {
@@ -58,7 +49,9 @@ struct Verdict {
   bool states_needs = false;          ///< the sheet asks for something that can be judged
   bool is_met = true;                 ///< nothing fails, and every need stated is known to be met
   std::vector<std::string> headline;  ///< harm, carried for how long, full again when
-  std::vector<Judgement> judgements;  ///< what fails first, then unknown, tight, holds
+  std::vector<Judgement> judgements;  ///< needs, and findings that fail or are tight; what fails
+                                      ///< first, then unknown, tight, holds
+  std::vector<finding::Found> findings;  ///< all of them, worst first
 };
 
 /// What the verdict is passed on.
@@ -69,11 +62,12 @@ struct Evidence {
   const Trial& hot;
   const std::vector<HeadRoom>& head_room;
   std::span<const Trial> others = {};  ///< of all other timelines
-  std::span<const WayLoss> ways = {};
 
   [[nodiscard]] std::vector<const Trial*> trials() const;
   /// Those of one set of circumstances.
   [[nodiscard]] std::vector<const Trial*> trials(const run::Circumstances& under) const;
+  /// What the rules are asked of: every trial that has begun.
+  [[nodiscard]] finding::Evidence for_rules() const;
 };
 [[nodiscard]] Verdict judge(const Evidence& evidence);
 

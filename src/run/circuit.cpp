@@ -15,32 +15,6 @@ using network::NodeId;
 
 namespace {
 
-void unite(const std::vector<TerminalName>& terminals, build::Points& points) {
-  for (const TerminalName& terminal : terminals) points.merge(terminals.front(), terminal);
-}
-
-/// One point for what a join holds, for all earths, and for what a part joins inside.
-build::Points points_of(const Build& build) {
-  build::Points points;
-  for (const build::Join& join : build.joins) unite(join.terminals, points);
-  std::vector<TerminalName> earths;
-  for (const auto& part : build.parts) {
-    for (const part::Terminal& terminal : part->terminals()) {
-      if (terminal.role == part::Role::Earth) earths.push_back({part->name, terminal.name});
-    }
-  }
-  unite(earths, points);
-  for (const auto& part : build.parts) {
-    for (const auto& group : part->joined_inside()) {
-      std::vector<TerminalName> terminals;
-      terminals.reserve(group.size());
-      for (const std::string& terminal : group) terminals.push_back({part->name, terminal});
-      unite(terminals, points);
-    }
-  }
-  return points;
-}
-
 /// Lowest is best: the minus of an adapter, then any minus.
 int rank_as_reference(const part::Part& part, const part::Terminal& terminal) {
   if (terminal.role != part::Role::Minus) return 2;
@@ -62,7 +36,7 @@ TerminalName choose_reference(const Build& build) {
 }
 
 void make_nodes(const Build& build, Circuit& circuit) {
-  const build::Points points = points_of(build);
+  const build::Points points = build::points_of(build);
   const TerminalName reference = points.point_of(choose_reference(build));
   std::map<TerminalName, NodeId> made{{reference, network::reference_node}};
   for (const auto& part : build.parts) {
@@ -112,10 +86,10 @@ void add_leads(const Build& build, const Circumstances& circumstances, Circuit& 
          [handle, from, to](const network::Network& net, const network::View& view) {
            return net.law(handle).conductance_s * view.between(from, to);
          }});
-    const double ampacity_a = lead.wire.ampacity(circumstances.ambient).current.si();
+    const part::Ampacity ampacity = lead.wire.ampacity(circumstances.ambient);
     circuit.instruments.ratings.push_back({"leads." + lead.name, "ampacity",
-                                           circuit.instruments.channels.size() - 1, ampacity_a,
-                                           true, 10.0, "its ampacity table"});
+                                           circuit.instruments.channels.size() - 1,
+                                           ampacity.current.si(), true, 10.0, ampacity.table});
   }
 }
 

@@ -6,6 +6,7 @@
 
 #include "papers/channel_unit.hpp"
 #include "question/thinning.hpp"
+#include "service/findings_json.hpp"
 
 namespace tideover::service {
 
@@ -160,7 +161,7 @@ Json extremes_json(const Prediction& prediction) {
 }
 
 Json leads_json(const Prediction& prediction) {
-  return list_of(prediction.leads, [](const question::LeadLoss& one) {
+  return list_of(prediction.leads, [](const finding::LeadLoss& one) {
     return Json(Json::Object{{"lead", one.lead->name},
                              {"lasting_a", one.lasting.si()},
                              {"highest_a", one.highest.si()},
@@ -171,7 +172,7 @@ Json leads_json(const Prediction& prediction) {
 }
 
 Json ways_json(const Prediction& prediction) {
-  return list_of(prediction.ways, [](const question::WayLoss& one) {
+  return list_of(prediction.ways, [](const finding::WayLoss& one) {
     return Json(Json::Object{
         {"load", one.load},
         {"current_a", one.current.si()},
@@ -203,13 +204,13 @@ Json standby_json(const Prediction& prediction) {
 
 Json verdict_json(const question::Verdict& verdict) {
   return Json::Object{
-      {"outcome", question::in_words(verdict.outcome)},
+      {"outcome", finding::in_words(verdict.outcome)},
       {"states_needs", verdict.states_needs},
       {"is_met", verdict.is_met},
       {"headline", list_of(verdict.headline, [](const std::string& line) { return Json(line); })},
       {"judgements", list_of(verdict.judgements, [](const question::Judgement& one) {
-         return Json(Json::Object{{"about", question::in_words(one.about)},
-                                  {"answer", question::in_words(one.answer)},
+         return Json(Json::Object{{"about", one.key()},
+                                  {"answer", finding::in_words(one.answer)},
                                   {"sentence", one.sentence},
                                   {"remedy", one.remedy}});
        })}};
@@ -231,6 +232,7 @@ Json::Object prediction_json(const Prediction& prediction) {
   });
   return {{"is_partial", prediction.is_partial},
           {"verdict", verdict_json(prediction.verdict)},
+          {"findings", findings_json(prediction.verdict.findings)},
           {"trials", std::move(trials)},
           {"head_room", std::move(rooms)},
           {"standby", standby_json(prediction)},

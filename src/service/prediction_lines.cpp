@@ -4,33 +4,27 @@
 
 #include <fmt/format.h>
 
+#include "finding/counts.hpp"
 #include "quantity/show.hpp"
 #include "question/phrases.hpp"
+#include "service/finding_lines.hpp"
 
 namespace tideover::service {
 
-using question::Answer;
+using finding::Answer;
 using question::show_time;
 
 namespace {
-
-Tone tone_of(Answer answer) {
-  switch (answer) {
-    case Answer::Holds: return Tone::Good;
-    case Answer::Tight: return Tone::Warning;
-    case Answer::Fails: return Tone::Bad;
-    case Answer::Unknown: break;
-  }
-  return Tone::Quiet;
-}
 
 std::string served_words(const question::Serving& serving, const question::Outage& outage) {
   std::string text = serving.load + ": ";
   if (!serving.served_before) return text + "not served";
   text += serving.lost_after ? "served for " + show_time(*serving.lost_after)
                              : "served to the end, " + show_time(outage.length());
-  for (const question::Interruption& one : serving.interruptions) {
-    text += fmt::format("; {} without service {}", show_time(one.length()), in_words(one.when));
+  using When = question::Interruption::When;
+  for (const When when : {When::AtLoss, When::During, When::AtReturn}) {
+    const std::string lengths = lengths_in_words(serving.interruptions, when);
+    if (!lengths.empty()) text += fmt::format("; {} without service {}", lengths, in_words(when));
   }
   if (serving.back_after) {
     text += fmt::format("; back {} after the mains", show_time(*serving.back_after));
@@ -109,7 +103,7 @@ void add_timelines(const question::Prediction& prediction, std::vector<Line>& li
 }
 
 void add_ways(const question::Prediction& prediction, std::vector<Line>& lines) {
-  for (const question::WayLoss& way : prediction.ways) {
+  for (const finding::WayLoss& way : prediction.ways) {
     if (way.leads.empty()) continue;
     lines.push_back(
         {Tone::Plain, fmt::format("  {} loses {} of {} in its own leads at {}, most of it in {}",
@@ -167,6 +161,9 @@ std::vector<Line> prediction_lines(const build::Build& build,
     lines.push_back({Tone::Plain, (one.answer == Answer::Unknown ? "        To know it: "
                                                                  : "        To change: ") +
                                       one.remedy});
+  }
+  if (const auto others = finding::others_in_words(prediction.verdict.findings); !others.empty()) {
+    lines.push_back({Tone::Quiet, others + "; `tideover check` lists them."});
   }
   add_timelines(prediction, lines);
   lines.push_back({});

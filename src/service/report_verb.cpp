@@ -1,8 +1,13 @@
 #include "service/report_verb.hpp"
 
+#include <algorithm>
+
 #include "base/file.hpp"
 #include "papers/report.hpp"
 #include "papers/run_csv.hpp"
+#include "question/portion.hpp"
+#include "service/changeover_json.hpp"
+#include "service/changeover_lines.hpp"
 #include "service/prediction_json.hpp"
 #include "service/prediction_lines.hpp"
 #include "service/project.hpp"
@@ -21,9 +26,16 @@ void write(const std::filesystem::path& path, std::string_view contents, Reply& 
   reply.status = Status::Refused;
 }
 
-Json::Object run_document(const build::Build& build, const question::Prediction& prediction) {
+/// What both questions answered.
+Json::Object answers(const build::Build& build, const question::Prediction& prediction,
+                     const question::Changeovers& changes) {
   Json::Object json = preamble("report", build);
   for (auto& entry : prediction_json(prediction)) json.push_back(std::move(entry));
+  json.emplace_back("changeover", changeover_json(changes));
+  return json;
+}
+
+Json::Object run_document(Json::Object json, const question::Prediction& prediction) {
   Json::List runs;
   for (const question::Trial* trial : prediction.trials()) {
     Json::Object run{{"words", trial->words}};
@@ -35,12 +47,32 @@ Json::Object run_document(const build::Build& build, const question::Prediction&
   return json;
 }
 
+void write_all(const build::Build& build, const question::Prediction& prediction,
+               const question::Changeovers& changes, const std::filesystem::path& out,
+               Reply& reply) {
+  Json::Object json = answers(build, prediction, changes);
+  write(out / "report.html", papers::report_html(build, prediction, version(), changes), reply);
+  write(out / "run.csv", papers::run_csv(prediction.usual.record), reply);
+  write(out / "run.json", write_json(run_document(json, prediction), Layout::OneLine) + "\n",
+        reply);
+  Json::List written;
+  for (const auto& path : reply.written) written.push_back(path.string());
+  json.emplace_back("written", std::move(written));
+  reply.json = std::move(json);
+}
+
 Reply report(const Request& request, base::Progress& progress) {
   const auto build = read_project(request.folder);
   if (!build) return refusal(build.problems());
-  const question::Prediction prediction = question::predict(build.value(), {}, progress);
-  Reply reply{.status = status_of(prediction)};
+  constexpr double predicted = 0.7;
+  question::Portion first(progress, 0.0, predicted);
+  const question::Prediction prediction = question::predict(build.value(), {}, first);
+  question::Portion second(progress, predicted, 1.0);
+  const question::Changeovers changes = question::changeover(build.value(), {}, second);
+  const bool is_partial = prediction.is_partial || changes.is_partial;
+  Reply reply{.status = std::max(status_of(prediction), status_of(changes))};
   reply.lines = prediction_lines(build.value(), prediction);
+  for (Line& line : changeover_headline(changes)) reply.lines.push_back(std::move(line));
   const std::filesystem::path out = folder_of(request.folder) / "out";
   reply.problems = base::make_folder(out);
   if (!reply.problems.empty()) {
@@ -48,34 +80,26 @@ Reply report(const Request& request, base::Progress& progress) {
     return reply;
   }
   std::error_code unreadable;
-  if (prediction.is_partial && std::filesystem::exists(out / "report.html", unreadable)) {
+  if (is_partial && std::filesystem::exists(out / "report.html", unreadable)) {
     reply.lines.push_back({Tone::Bad, "Nothing written: out/ keeps the report it has."});
     reply.json = preamble("report", build.value());
     return reply;
   }
-  write(out / "report.html", papers::report_html(build.value(), prediction, version()), reply);
-  write(out / "run.csv", papers::run_csv(prediction.usual.record), reply);
-  write(out / "run.json",
-        write_json(run_document(build.value(), prediction), Layout::OneLine) + "\n", reply);
-  Json::Object json = preamble("report", build.value());
-  for (auto& entry : prediction_json(prediction)) json.push_back(std::move(entry));
-  Json::List written;
-  for (const auto& path : reply.written) written.push_back(path.string());
-  json.emplace_back("written", std::move(written));
-  reply.json = std::move(json);
+  write_all(build.value(), prediction, changes, out, reply);
   return reply;
 }
 
 }  // namespace
 
 Verb report_verb() {
-  return {"report", "predict, and write the report into out/",
-          "Does what `predict` does and writes three files into the project's folder: "
-          "out/report.html (verdict, plots, tables, every value used), out/run.csv (the run as a "
-          "table) and out/run.json (the same and all runs' answers, for programs). Stopped by "
-          "Ctrl-C, it "
-          "leaves a report that is there already as it is.",
-          true, report};
+  return {
+      "report", "predict, changeover, and write the report into out/",
+      "Does what `predict` and `changeover` do and writes three files into the project's folder: "
+      "out/report.html (verdict, plots, tables, every value used), out/run.csv (the run as a "
+      "table) and out/run.json (the same and all runs' answers, for programs). Stopped by "
+      "Ctrl-C, it "
+      "leaves a report that is there already as it is.",
+      true, report};
 }
 
 }  // namespace tideover::service

@@ -1,4 +1,6 @@
 #include "base/text.hpp"
+#include "service/changeover_verb.hpp"
+#include "service/check_verb.hpp"
 #include "service/kinds_verb.hpp"
 #include "service/predict_verb.hpp"
 #include "service/project.hpp"
@@ -12,7 +14,8 @@ namespace tideover::service {
 
 const std::vector<Verb>& verbs() {
   static const std::vector<Verb> all{
-      predict_verb(), report_verb(), read_verb(), schema_verb(), kinds_verb(), shelf_verb(),
+      predict_verb(), changeover_verb(), check_verb(), report_verb(),
+      read_verb(),    schema_verb(),     kinds_verb(), shelf_verb(),
   };
   return all;
 }

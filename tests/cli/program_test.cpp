@@ -255,6 +255,34 @@ TEST_CASE("the hut with two balance leads swapped fails, says why, and has a rep
   CHECK(contains(contents(bench.root() / "hut/out/report.html"), "</html>"));
 }
 
+TEST_CASE("both devices of the tide hut ride through every change of source") {
+  const Workbench bench;
+  bench.put_example("tide-hut");
+  const auto ran = bench.run("changeover --json tide-hut");
+  CHECK_MESSAGE(ran.status == 0, ran.out << ran.talk);
+  const auto json = tideover::service::read_json(ran.out);
+  REQUIRE(json);
+  // The mains goes and comes back, the board cuts, one plug is pulled and put back.
+  const auto* const changes = json.value().find("changes")->list();
+  REQUIRE(changes->size() == 5);
+  CHECK(*changes->front().find("words")->text() == "the mains goes");
+  // As in the timeline, at the highest and at the lowest draw.
+  CHECK(changes->front().find("views")->list()->size() == 3);
+  const auto words = bench.run("changeover tide-hut");
+  CHECK(contains(words.out, "Every device rides through every change of source."));
+  CHECK(contains(words.out, "changeover contact touches the rest side"));
+  CHECK_FALSE(fs::exists(bench.root() / "tide-hut" / "out"));
+}
+
+TEST_CASE("a lamp on one adapter does not ride through its loss: status 1") {
+  const Workbench bench;
+  bench.put("sheet.toml", bare_sheet);
+  const auto ran = bench.run("changeover");
+  CHECK(ran.status == 1);
+  CHECK(contains(ran.out, "lamp does not ride through"));
+  CHECK(contains(ran.out, "No capacitor makes up for a source"));
+}
+
 TEST_CASE("the kinds of parts and the rows of the shelf can be listed") {
   const Workbench bench;
   const auto kinds = bench.run("kinds");

@@ -74,6 +74,7 @@ build::Build hut() {
   build.parts.push_back(std::move(charger));
   build.leads.push_back(lead("sea_supply", {"mains24", "plus"}, {"sea", "plus"}));
   build.leads.push_back(lead("sea_return", {"sea", "minus"}, {"mains24", "minus"}));
+  build.leads.back().wire.colour = "BK";
   return build;
 }
 

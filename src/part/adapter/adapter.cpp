@@ -2,9 +2,12 @@
 
 #include <algorithm>
 
+#include <fmt/format.h>
+
 #include "part/adapter/adapter_control.hpp"
 #include "part/installer.hpp"
 #include "part/resistance.hpp"
+#include "quantity/show.hpp"
 
 namespace tideover::part {
 
@@ -169,6 +172,17 @@ void Adapter::add_contradictions_of_curve(std::vector<std::string>& wrong) const
   if (!curve.empty() && std::abs(highest_v / output.si() - 1.0) > curve_agrees_within) {
     wrong.emplace_back("curve: its highest voltage is more than a tenth off the stated output");
   }
+}
+
+std::vector<std::string> Adapter::remarks() const {
+  if (curve.size() < 2) return {};
+  const VoltAmperePoint& least = *std::ranges::min_element(
+      curve, {}, [](const VoltAmperePoint& point) { return point.amps.si(); });
+  return {
+      fmt::format("curve: its {} readings count in place of output, source_resistance and limit; "
+                  "{} at {} where output says {}",
+                  curve.size(), show(least.volts.nominal()), show(least.amps.nominal()),
+                  show(output.nominal()))};
 }
 
 Ohm Adapter::own_lead() const {

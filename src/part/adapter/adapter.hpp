@@ -35,6 +35,7 @@ class Adapter final : public Part {
   [[nodiscard]] std::vector<FailureMode> failure_modes() const override;
   [[nodiscard]] std::vector<TestPoint> test_points() const override;
   [[nodiscard]] std::vector<std::string> contradictions() const override;
+  [[nodiscard]] std::vector<std::string> remarks() const override;
   void install(Installer& installer) const override;
 
   /// The law these values make.

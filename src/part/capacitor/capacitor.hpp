@@ -21,8 +21,8 @@ class Capacitor final : public Part {
   /// After the stated share of its life; both change in proportion to it.
   [[nodiscard]] quantity::Farad aged_capacitance() const;
   [[nodiscard]] quantity::Ohm aged_esr() const;
-  /// Life at a body temperature: twice as long for every 10 K below the rated one. Electrolytic
-  /// capacitors; common practice, after Arrhenius.
+  /// Life at a body temperature: twice as long for every `life_doubles` below the rated one.
+  /// Electrolytic capacitors; after Arrhenius.
   [[nodiscard]] quantity::Second life_at(quantity::Temperature body) const;
 
   CapacitorMake make = CapacitorMake::Electrolytic;
@@ -35,6 +35,7 @@ class Capacitor final : public Part {
   quantity::Value<quantity::Ratio> esr_grows{quantity::Ratio::of_si(2.0)};
   quantity::Value<quantity::Second> life{quantity::Second::of_si(2000.0 * 3600.0)};
   quantity::Value<quantity::Temperature> life_temperature{quantity::Temperature::of_celsius(105.0)};
+  quantity::Value<quantity::Kelvin> life_doubles{quantity::Kelvin::of_si(10.0)};
 };
 
 }  // namespace tideover::part

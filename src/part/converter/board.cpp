@@ -1,8 +1,12 @@
 #include "part/converter/board.hpp"
 
 #include <algorithm>
+#include <array>
+
+#include <fmt/format.h>
 
 #include "part/converter/duty.hpp"
+#include "quantity/show.hpp"
 
 namespace tideover::part {
 
@@ -106,6 +110,31 @@ LossFit ConverterBoard::losses() const {
     if (in.si() > 0.0) readings.push_back({point.input.nominal(), in, out, through});
   }
   return fit_losses({idle_draw.nominal(), linear_loss.nominal(), square_loss.nominal()}, readings);
+}
+
+std::vector<std::string> ConverterBoard::remarks() const {
+  const LossFit fit = losses();
+  if (fit.moved_most == "none") return {};
+  struct Term {
+    std::string_view name;
+    std::string key;
+    std::string was;
+    std::string is;
+  };
+  const std::array<Term, 3> terms{
+      {{"idle", "idle_draw", show(idle_draw.nominal()), show(fit.losses.idle)},
+       {"linear", "linear_loss", show(linear_loss.nominal()), show(fit.losses.linear)},
+       {"square", "square_loss", show(square_loss.nominal()), show(fit.losses.square)}}};
+  std::string most;
+  std::string others;
+  for (const Term& term : terms) {
+    if (term.name == fit.moved_most) {
+      most = fmt::format("the readings move {} most, from {} to {}", term.key, term.was, term.is);
+    } else if (term.was != term.is) {
+      others += fmt::format("; {} from {} to {}", term.key, term.was, term.is);
+    }
+  }
+  return {"measured: " + most + others};
 }
 
 PowerStage ConverterBoard::stage() const {

@@ -64,6 +64,7 @@ class ConverterBoard : public Part {
   [[nodiscard]] std::vector<Terminal> terminals() const override;
   [[nodiscard]] std::vector<std::vector<std::string>> joined_inside() const override;
   [[nodiscard]] std::vector<TestPoint> test_points() const override;
+  [[nodiscard]] std::vector<std::string> remarks() const override;
 
   Topology topology = Topology::StepDown;
   quantity::Span<quantity::Volt> accepts{quantity::Volt::of_si(4.5), quantity::Volt::of_si(28.0)};

@@ -2,9 +2,12 @@
 
 #include <cmath>
 
+#include <fmt/format.h>
+
 #include "part/air_properties.hpp"
 #include "part/fan/fan_laws.hpp"
 #include "part/installer.hpp"
+#include "quantity/show.hpp"
 
 namespace tideover::part {
 
@@ -97,6 +100,14 @@ std::vector<std::string> Fan::contradictions() const {
     found.emplace_back("stall: must lie below rated_voltage");
   }
   return found;
+}
+
+std::vector<std::string> Fan::remarks() const {
+  if (measured.empty() || !rated_current.given) return {};
+  const FanPoint& point = measured.front();
+  return {fmt::format(
+      "rated_current: {} by its label, {} as measured at {}; what was measured counts",
+      show(rated_current.nominal()), show(point.current.nominal()), show(point.voltage.nominal()))};
 }
 
 Volt Fan::stall_voltage() const {

@@ -28,6 +28,7 @@ class Fan final : public Part {
   [[nodiscard]] std::vector<FailureMode> failure_modes() const override;
   [[nodiscard]] std::vector<TestPoint> test_points() const override;
   [[nodiscard]] std::vector<std::string> contradictions() const override;
+  [[nodiscard]] std::vector<std::string> remarks() const override;
   void install(Installer& installer) const override;
 
   /// The law through what is known: two measured points fix its exponents, one measured point is

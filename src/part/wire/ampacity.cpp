@@ -73,16 +73,22 @@ Ampere by_700_circular_mils(SquareMetre size) {
   return Ampere::of_si(diameter_mil * diameter_mil / 700.0);
 }
 
+std::optional<Ampacity> ampacity_by(const AmpacityTable& table, SquareMetre size, int loaded,
+                                    Temperature ambient, Temperature limit) {
+  const auto current = tabled_ampacity(table, size);
+  if (!current) return std::nullopt;
+  const double grouped = table.is_for_full_bundles ? 1.0 : grouping_factor(loaded);
+  return Ampacity{*current * (grouped * ambient_factor(table, ambient, limit)),
+                  std::string(table.name)};
+}
+
 Ampacity ampacity_of(SquareMetre size, Laid laid, int loaded, Temperature ambient,
                      Temperature limit) {
   for (const AmpacityTable& table : ampacity_tables()) {
     if (table.laid != laid) continue;
-    const auto current = tabled_ampacity(table, size);
-    if (!current) continue;
-    const double grouped = table.is_for_full_bundles ? 1.0 : grouping_factor(loaded);
-    return {*current * (grouped * ambient_factor(table, ambient, limit)), std::string(table.name)};
+    if (auto found = ampacity_by(table, size, loaded, ambient, limit)) return *std::move(found);
   }
-  return {by_700_circular_mils(size), "700 circular mils per ampere"};
+  return {by_700_circular_mils(size), std::string(circular_mils_rule)};
 }
 
 }  // namespace tideover::part

@@ -54,8 +54,17 @@ struct Ampacity {
   quantity::Ampere current;
   std::string table;  ///< name of the table or rule it came from
 };
-/// Copper; by the first table that covers the size, with its factors; by 700 circular mils per
-/// ampere where none does. `loaded` counts the wire itself.
+/// The rule of by_700_circular_mils(), by name.
+inline constexpr std::string_view circular_mils_rule = "700 circular mils per ampere";
+
+/// Copper, by one table with its factors; nothing outside the table. `loaded` counts the wire
+/// itself.
+[[nodiscard]] std::optional<Ampacity> ampacity_by(const AmpacityTable& table,
+                                                  quantity::SquareMetre size, int loaded,
+                                                  quantity::Temperature ambient,
+                                                  quantity::Temperature limit);
+/// The same by the first table for wire laid so that covers the size; by 700 circular mils per
+/// ampere where none does.
 [[nodiscard]] Ampacity ampacity_of(quantity::SquareMetre size, Laid laid, int loaded,
                                    quantity::Temperature ambient, quantity::Temperature limit);
 

@@ -2,10 +2,15 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
+#include <fmt/format.h>
+
+#include "base/text.hpp"
 #include "part/resistance.hpp"
 #include "part/wire/colour.hpp"
 #include "part/wire/short_circuit.hpp"
+#include "quantity/show.hpp"
 
 namespace tideover::part {
 
@@ -14,6 +19,25 @@ using quantity::Ampere;
 using quantity::AmpereSquaredSecond;
 using quantity::Ohm;
 using quantity::Temperature;
+
+namespace {
+
+/// What is wrong with a table asked for by name, in words.
+std::optional<std::string> table_fault(const std::string& name, quantity::SquareMetre size) {
+  if (name.empty() || name == circular_mils_rule) return std::nullopt;
+  if (const AmpacityTable* const table = find_ampacity_table(name)) {
+    if (tabled_ampacity(*table, size)) return std::nullopt;
+    return fmt::format("`{}` says nothing of {}; it goes from {} to {} mm2", name,
+                       quantity::show(size), table->rows.front().area_mm2,
+                       table->rows.back().area_mm2);
+  }
+  std::vector<std::string> known;
+  for (const AmpacityTable& table : ampacity_tables()) known.emplace_back(table.name);
+  known.emplace_back(circular_mils_rule);
+  return fmt::format("there is no table `{}`; there are {}", name, base::quoted_list(known, "and"));
+}
+
+}  // namespace
 
 const Description& Wire::describe() {
   static const Description description =
@@ -38,6 +62,9 @@ const Description& Wire::describe() {
           .count("loaded_beside", &Wire::loaded_beside, 1, 200,
                  "loaded conductors in the same bundle, itself included",
                  "as many as the tables are made for")
+          .text("ampacity_table", &Wire::ampacity_table,
+                "the table to go by, such as `IEC 60204-1 B2`; left out: the first that fits the "
+                "size and how it is laid")
           .value("insulation", &Wire::insulation, {50_degC, 260_degC},
                  "temperature its insulation stands for good", "PVC, IEC 60364-5-52, from memory")
           .value("joints", &Wire::joints, {0_Ohm, 10_Ohm}, "resistance of both its ends together",
@@ -47,10 +74,13 @@ const Description& Wire::describe() {
 }
 
 std::vector<std::string> Wire::contradictions() const {
-  if (colour.empty()) return {};
-  const auto fault = colour_fault(colour, protective);
-  if (!fault) return {};
-  return {"colour: " + *fault};
+  std::vector<std::string> wrong;
+  if (const auto fault = table_fault(ampacity_table, size.nominal())) {
+    wrong.push_back("ampacity_table: " + *fault);
+  }
+  if (colour.empty()) return wrong;
+  if (const auto fault = colour_fault(colour, protective)) wrong.push_back("colour: " + *fault);
+  return wrong;
 }
 
 Ohm Wire::resistance(Temperature conductor) const {
@@ -59,8 +89,19 @@ Ohm Wire::resistance(Temperature conductor) const {
   return std::max(run + joints.nominal(), Ohm::of_si(least_resistance_ohm));
 }
 
+Ampacity Wire::copper_ampacity(Temperature ambient) const {
+  if (ampacity_table == circular_mils_rule) {
+    return {by_700_circular_mils(size.nominal()), ampacity_table};
+  }
+  if (const AmpacityTable* const table = find_ampacity_table(ampacity_table)) {
+    auto found = ampacity_by(*table, size.nominal(), loaded_beside, ambient, insulation.nominal());
+    if (found) return *std::move(found);
+  }
+  return ampacity_of(size.nominal(), laid, loaded_beside, ambient, insulation.nominal());
+}
+
 Ampacity Wire::ampacity(Temperature ambient) const {
-  Ampacity found = ampacity_of(size.nominal(), laid, loaded_beside, ambient, insulation.nominal());
+  Ampacity found = copper_ampacity(ambient);
   // Equal heat: the square of the current goes with the inverse of the resistivity.
   found.current = found.current * std::sqrt(resistivity_at_20_degc(ConductorMaterial::Copper).si() /
                                             resistivity_at_20_degc(material).si());

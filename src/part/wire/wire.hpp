@@ -40,8 +40,14 @@ class Wire : public Described {
   Whereabouts where = Whereabouts::Box;
   Laid laid = Laid::Bundled;
   int loaded_beside = 3;
+  /// Name of one of ampacity_tables() or of the rule for any size; empty: the first that fits.
+  std::string ampacity_table;
   quantity::Value<quantity::Temperature> insulation{quantity::Temperature::of_celsius(70.0)};
   quantity::Value<quantity::Ohm> joints{quantity::Ohm::of_si(0.001)};
+
+ private:
+  /// As if it were of copper.
+  [[nodiscard]] Ampacity copper_ampacity(quantity::Temperature ambient) const;
 };
 
 }  // namespace tideover::part

@@ -6,7 +6,9 @@
 
 #include <doctest/doctest.h>
 
+#include "part/fan/fan.hpp"
 #include "support/hut.hpp"
+#include "support/part_bench.hpp"
 #include "unit/drawing/xml_reading.hpp"
 
 using namespace tideover;
@@ -154,6 +156,21 @@ TEST_CASE("a source is said once, however many values rest on it") {
   CHECK(times == 1);
 }
 
+TEST_CASE("given a reading against a label, then the report says which of them counts") {
+  build::Build build = hut();
+  auto fan = std::make_unique<part::Fan>();
+  fan->name = "fan";
+  fan->rated_voltage = tests::stated(quantity::Volt::of_si(12.0));
+  fan->rated_current = tests::stated(quantity::Ampere::of_si(0.1));
+  auto& point = fan->measured.emplace_back();
+  point.voltage = tests::stated(quantity::Volt::of_si(12.0));
+  point.current = tests::stated(quantity::Ampere::of_si(0.15));
+  build.parts.push_back(std::move(fan));
+  const std::string html = papers::report_html(build, prediction(), "9.9.9");
+  CHECK(contains(html, "what was measured counts.</p>"));
+  CHECK(read_page(html).fault == "");
+}
+
 TEST_CASE("energies of one table stand in one unit") {
   const std::string html = report();
   CHECK(contains(html, "Supplied, Wh"));
@@ -167,7 +184,7 @@ TEST_CASE("the table of wires says what every lead loses") {
   question::Prediction found = prediction();
   const build::Build build = hut();
   found.leads =
-      question::lead_losses(build, found.usual.record, quantity::Temperature::of_celsius(18.0));
+      finding::lead_losses(build, found.usual.record, quantity::Temperature::of_celsius(18.0));
   found.ways = {{"sea",
                  quantity::Ampere::of_si(0.5),
                  quantity::Volt::of_si(24.0),

@@ -9,6 +9,7 @@ TEST_CASE("units that plain text spells out get their signs") {
   CHECK(typeset("38 degC") == "38\u00a0\u00b0C");
   CHECK(typeset("470 uF +/- 20 %") == "470\u00a0\u00b5F \u00b1 20\u00a0%");
   CHECK(typeset("12.3 mOhm, 0.75 mm2.") == "12.3\u00a0m\u03a9, 0.75\u00a0mm\u00b2.");
+  CHECK(typeset("U / n <= U_cell") == "U / n \u2264 U_cell");
   CHECK(typeset("(2 degC)") == "(2\u00a0\u00b0C)");
   CHECK(typeset("at 19 degC).") == "at 19\u00a0\u00b0C).");
 }

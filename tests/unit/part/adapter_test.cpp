@@ -216,6 +216,10 @@ TEST_CASE("given a measured curve, then it counts in place of the label") {
     point.amps = stated(Ampere::of_si(i));
   }
   CHECK(adapter.contradictions().empty());
+  REQUIRE(adapter.remarks().size() == 1);
+  CHECK(adapter.remarks().front().starts_with("curve: its 5 readings count in place of output"));
+  CHECK(adapter.remarks().front().ends_with("24.2 V at 0 A where output says 24 V"));
+  CHECK(mains24().remarks().empty());
   LoadedAdapter light(adapter, 24.0);
   CHECK(light.volts() == doctest::Approx(24.0).epsilon(1e-4));
   LoadedAdapter heavy(adapter, 18.0 / 2.4);

@@ -67,6 +67,9 @@ TEST_CASE(
     "life doubles for every 10 K: 2000 h at 105 degC are 128000 h at 45 degC, common practice, "
     "no source") {
   CHECK(hold_up().life_at(45_degC).si() == doctest::Approx(128000.0 * 3600.0));
+  Capacitor steeper = hold_up();
+  steeper.life_doubles = stated(8_K);
+  CHECK(steeper.life_at(97_degC).si() == doctest::Approx(4000.0 * 3600.0));
 }
 
 TEST_CASE("an electrolytic capacitor may not be reversed, a film capacitor may") {

@@ -94,6 +94,32 @@ TEST_CASE("a full bundle's table takes no further factor for grouping") {
   CHECK(wire.ampacity(70_degC).current.si() == doctest::Approx(2.0).epsilon(1e-3));
 }
 
+TEST_CASE("where tables disagree, the builder says which one counts") {
+  Wire wire = lead(0.75_mm2, 180_mm);
+  CHECK(wire.ampacity(40_degC).table == "VDE 0298-4 group 1");
+  wire.ampacity_table = "IEC 60204-1 B1";
+  CHECK(wire.contradictions().empty());
+  CHECK(wire.ampacity(40_degC).table == "IEC 60204-1 B1");
+  CHECK(wire.ampacity(40_degC).current.si() == doctest::Approx(8.6));
+  wire.ampacity_table = "older VDE list group 2";
+  CHECK(wire.ampacity(30_degC).current.si() == doctest::Approx(12.0));
+  wire.ampacity_table = "700 circular mils per ampere";
+  CHECK(wire.contradictions().empty());
+  CHECK(wire.ampacity(30_degC).current.si() == doctest::Approx(0.75 / 0.3547).epsilon(1e-3));
+}
+
+TEST_CASE("a table that is not there, or says nothing of the size, is told with what there is") {
+  Wire wire = lead(0.25_mm2, 180_mm);
+  wire.ampacity_table = "IEC 60204-1 B2";
+  REQUIRE(wire.contradictions().size() == 1);
+  CHECK(wire.contradictions().front() ==
+        "ampacity_table: `IEC 60204-1 B2` says nothing of 0.25 mm2; it goes from 0.75 to 4 mm2");
+  wire.ampacity_table = "my own";
+  REQUIRE(wire.contradictions().size() == 1);
+  CHECK(wire.contradictions().front().starts_with(
+      "ampacity_table: there is no table `my own`; there are `VDE 0298-4 group 1`, "));
+}
+
 TEST_CASE("copper-clad aluminium carries less and resists more than the copper it looks like") {
   Wire copper = lead(0.75_mm2, 1_m);
   Wire clad = copper;

@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include "question/phrases.hpp"
 #include "support/hut.hpp"
 
 using tideover::network::Effect;
@@ -155,4 +156,21 @@ TEST_CASE("a run that the user stopped has not waited in vain for a full pack") 
   const auto outages = outages_of(record);
   REQUIRE(outages.size() == 1);
   CHECK_FALSE(outages.front().waited_for_full);
+}
+
+TEST_CASE("interruptions of one sort are listed up to three, and counted from four on") {
+  using tideover::quantity::Second;
+  using When = Interruption::When;
+  std::vector<Interruption> some;
+  const auto add = [&](When when, double length_s) {
+    some.push_back({when, Second::of_si(100.0), Second::of_si(100.0 + length_s)});
+  };
+  add(When::AtLoss, 0.5);
+  for (const double length_s : {2.0, 4.0, 3.0}) add(When::During, length_s);
+  using tideover::question::lengths_in_words;
+  CHECK(lengths_in_words(some, When::AtLoss) == "500 ms");
+  CHECK(lengths_in_words(some, When::During) == "2 s, 4 s, 3 s");
+  CHECK(lengths_in_words(some, When::AtReturn).empty());
+  add(When::During, 1.0);
+  CHECK(lengths_in_words(some, When::During) == "4 times 1 s to 4 s");
 }

@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include "finding/lasting.hpp"
 #include "question/predict.hpp"
 #include "support/hut.hpp"
 
@@ -97,6 +98,6 @@ TEST_CASE("what lasts is told from what flashes by") {
   }
   // Two amperes backwards for a hundred seconds, thirty for a millisecond, one for a hundred.
   record.samples_si = {{-2.0, -2.0, 30.0, 30.0, 1.0, 1.0}};
-  CHECK(lasting_size_si(record, 0) == doctest::Approx(2.0).epsilon(30e-3 / 2.0));
-  CHECK(lasting_size_si({}, 0) == 0.0);
+  CHECK(tideover::finding::lasting_size_si(record, 0) == doctest::Approx(2.0).epsilon(30e-3 / 2.0));
+  CHECK(tideover::finding::lasting_size_si({}, 0) == 0.0);
 }

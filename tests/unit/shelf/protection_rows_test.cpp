@@ -8,10 +8,12 @@
 
 using namespace tideover;
 
-TEST_CASE("given any row of the shelf for relays, diodes, fuses and guards, then it makes a part") {
+TEST_CASE(
+    "given any row of the shelf for relays, diodes, fuses, guards and boards, then it makes a "
+    "part") {
   const shelf::Shelf& shelf = shelf::built_in_shelf();
   for (const char* list : {"relay", "diode", "ideal-diode", "fuse", "surge-clamp", "polarity-guard",
-                           "thermal-cut-out"}) {
+                           "thermal-cut-out", "protection-board"}) {
     const part::Kind* kind = part::find_kind(list);
     REQUIRE(kind != nullptr);
     REQUIRE_FALSE(shelf.names(list).empty());

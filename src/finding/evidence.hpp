@@ -1,0 +1,27 @@
+/// What rules are asked of: a build, and how it came out in its runs.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "build/build.hpp"
+#include "run/record.hpp"
+#include "run/run.hpp"
+
+namespace tideover::finding {
+
+/// One run of the build.
+struct Case {
+  std::string words;  ///< "storm, cells at the end of their life, 2 degC"
+  run::Circumstances circumstances;
+  const run::Record* record = nullptr;  ///< never null
+};
+
+/// The cases share one list of channels. The first is the usual one: cells as they are, in the
+/// middle of the stated ambient. Without cases only what the sheet alone decides can be judged.
+struct Evidence {
+  const build::Build& build;
+  std::vector<Case> cases;
+};
+
+}  // namespace tideover::finding

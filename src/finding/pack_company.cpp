@@ -1,0 +1,25 @@
+#include "finding/pack_company.hpp"
+
+namespace tideover::finding {
+
+std::vector<PackCompany> pack_companies(const build::Build& build) {
+  const Rails rails(build);
+  std::vector<PackCompany> all;
+  for (const part::Pack* pack : parts_of<part::Pack>(build)) {
+    PackCompany company{.pack = pack};
+    for (const part::Charger* charger : parts_of<part::Charger>(build)) {
+      if (rails.feeds({charger->name, "out_plus"}, {pack->name, "plus"})) {
+        company.chargers.push_back(charger);
+      }
+    }
+    for (const part::ProtectionBoard* board : parts_of<part::ProtectionBoard>(build)) {
+      if (rails.are_one({board->name, "b_plus"}, {pack->name, "plus"})) {
+        company.boards.push_back(board);
+      }
+    }
+    all.push_back(std::move(company));
+  }
+  return all;
+}
+
+}  // namespace tideover::finding

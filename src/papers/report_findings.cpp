@@ -1,0 +1,97 @@
+#include <algorithm>
+#include <set>
+
+#include <fmt/format.h>
+
+#include "finding/counts.hpp"
+#include "papers/report_sections.hpp"
+#include "quantity/show.hpp"
+
+namespace tideover::papers {
+
+using finding::Answer;
+using finding::Found;
+
+namespace {
+
+std::string figure_words(const std::optional<finding::Figure>& figure) {
+  constexpr int digits = 4;
+  return figure ? quantity::show_si(figure->value_si, figure->measure, digits) : "\u2013";
+}
+
+std::string margin_words(const finding::Finding& finding) {
+  if (!finding.margin) return "\u2013";
+  const double share = 100.0 * *finding.margin;
+  return share < 0.0 ? fmt::format("{:.1f} % over", -share) : fmt::format("{:.0f} %", share);
+}
+
+std::string figures_of(const finding::Finding& finding) {
+  if (!finding.measured || !finding.limit) return {};
+  std::string text = fmt::format("Comes to {}, limit {}", figure_words(finding.measured),
+                                 figure_words(finding.limit));
+  if (finding.margin) text += ", " + margin_words(finding);
+  return text + (finding.margin && *finding.margin >= 0.0 ? " left." : ".");
+}
+
+/// A rule is explained at the first of its findings, with its caution.
+void write_one(const Found& found, std::set<const finding::Rule*>& told, Page& page) {
+  const auto& [rule, finding] = found;
+  ShownFinding shown{.mark = in_words(finding.answer), .words = finding.sentence};
+  shown.figures = figures_of(finding);
+  shown.advice = finding.advice;
+  shown.is_to_know = finding.answer == Answer::Unknown;
+  if (told.insert(rule).second) {
+    shown.rule = rule->words;
+    shown.formula = rule->formula;
+    shown.source = rule->source;
+    shown.caution = rule->caution;
+  }
+  page.finding(shown);
+}
+
+void write_kept(const std::vector<Found>& findings, Page& page) {
+  Table table{.caption = "What holds, rule by rule.",
+              .columns = {{"Part"},
+                          {"What was found"},
+                          {"Comes to", true},
+                          {"Limit", true},
+                          {"Left", true}},
+              .style = Table::Style::Small};
+  for (const Found& found : findings) {
+    if (found.finding.answer != Answer::Holds) continue;
+    const std::string title(found.rule->title);
+    if (table.groups.empty() || table.groups.back().title != title) {
+      table.groups.push_back({title, {}});
+    }
+    table.groups.back().rows.push_back(
+        {found.finding.part, found.finding.sentence, figure_words(found.finding.measured),
+         figure_words(found.finding.limit), margin_words(found.finding)});
+  }
+  if (!table.groups.empty()) page.table(table);
+}
+
+}  // namespace
+
+void write_findings(const ReportMatter& matter, Page& page) {
+  const std::vector<Found>& findings = matter.prediction.verdict.findings;
+  if (findings.empty()) return;
+  page.begin_section("findings", "Findings, worst first");
+  page.paragraph(
+      fmt::format("What the rules of the trade say of this build, from the sheet and from all "
+                  "runs: {} findings, of which {}. What a rule asks is said where it is first "
+                  "needed.",
+                  findings.size(), finding::counts_in_words(findings)));
+  std::set<const finding::Rule*> told;
+  const auto is_news = [](const Found& one) { return one.finding.answer != Answer::Holds; };
+  if (std::ranges::any_of(findings, is_news)) {
+    page.begin_judgements();
+    for (const Found& found : findings) {
+      if (is_news(found)) write_one(found, told, page);
+    }
+    page.end_judgements();
+  }
+  write_kept(findings, page);
+  page.end_section();
+}
+
+}  // namespace tideover::papers

@@ -1,0 +1,52 @@
+// A load on two adapters, as a sheet: how it goes over from one to the other is the question.
+#pragma once
+
+#include <string>
+
+#include <doctest/doctest.h>
+
+#include "build/read_sheet.hpp"
+#include "shelf/shelf.hpp"
+
+namespace tideover::test {
+
+struct TwoSources {
+  std::string load = "draws = \"6 W\"\naccepts = \"18 V to 28 V\"\n";
+  std::string source = "output = \"24 V\"\nrated = \"1.5 A\"\n";  ///< of main and spare
+  /// Everything between the sources and the load but the returns of these.
+  std::string between;
+  std::string away = "main = \"unplugged\"";
+
+  [[nodiscard]] std::string sheet() const {
+    return "[needs]\noutlast = \"1 min\"\n[parts.buoy]\nkind = \"load\"\n" + load +
+           "[parts.main]\nkind = \"adapter\"\n" + source + "[parts.spare]\nkind = \"adapter\"\n" +
+           source + between +
+           "[joins.returns]\nterminals = [\"main.minus\", \"spare.minus\", \"buoy.minus\"]\n"
+           "[[timelines.sweep.stretch]]\nmains = \"present\"\nlasts = \"1 min\"\n"
+           "[[timelines.sweep.stretch]]\nmains = { " +
+           away + " }\nlasts = \"1 min\"\n";
+  }
+  [[nodiscard]] build::Build build() const {
+    auto read = build::read_sheet(sheet(), "two.toml", shelf::built_in_shelf());
+    REQUIRE_MESSAGE(read, (read ? std::string() : base::show(read.problems().front())));
+    return read.value().copy();
+  }
+};
+
+// A relay whose coil hangs on the rail that it switches.
+inline TwoSources coil_on_the_rail() {
+  return {.between = R"([parts.k1]
+kind = "relay"
+coil_rated = "24 V"
+coil_resistance = "1.4 kOhm"
+suppression = "diode"
+[leads]
+a = { between = ["main.plus", "k1.work"], size = "0.75 mm2", length = "100 mm" }
+b = { between = ["main.plus", "k1.coil_plus"], size = "0.75 mm2", length = "100 mm" }
+c = { between = ["spare.plus", "k1.rest"], size = "0.75 mm2", length = "100 mm" }
+d = { between = ["k1.common", "buoy.plus"], size = "0.75 mm2", length = "100 mm" }
+e = { between = ["main.minus", "k1.coil_minus"], size = "0.75 mm2", length = "100 mm" }
+)"};
+}
+
+}  // namespace tideover::test
