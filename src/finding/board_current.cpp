@@ -3,14 +3,12 @@
 #include <fmt/format.h>
 
 #include "finding/advice.hpp"
-#include "finding/demand.hpp"
+#include "finding/pack_demand.hpp"
 #include "finding/rule_list.hpp"
-#include "finding/witness.hpp"
 
 namespace tideover::finding {
 
 using quantity::Ampere;
-using quantity::Volt;
 
 namespace {
 
@@ -66,15 +64,8 @@ Finding rating_finding(const part::ProtectionBoard& board, const Asked& asked) {
 
 Asked asked_of(const Evidence& evidence, const PackCompany& company,
                const part::ProtectionBoard& board) {
-  const Volt at = cut_off_of(company).lowest;
-  Asked asked{
-      peak_demand(evidence.build, Rails(evidence.build), {company.pack->name, "plus"}, at),
-      fmt::format("all it feeds at their most, at {} before the cut-off", quantity::show(at))};
-  if (const auto over = exceeded(evidence, board.name, "continuous discharge current")) {
-    const Ampere seen = Ampere::of_si(over->overload->worst.value_si);
-    if (seen > asked.current) asked = {seen, over->words()};
-  }
-  return asked;
+  const Greatest most = pack_demand(evidence, company, board.name, "continuous discharge current");
+  return {Ampere::of_si(most.value_si), most.why};
 }
 
 std::vector<Finding> ask(const Evidence& evidence) {

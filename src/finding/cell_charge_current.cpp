@@ -21,14 +21,9 @@ Finding finding_of(const Evidence& evidence, const PackCompany& company) {
     set_a += charger->current.high_si;
     chargers += (chargers.empty() ? "" : " and ") + charger->name;
   }
-  double current_a = set_a;
-  std::string why = fmt::format("the limit of {} with its tolerance", chargers);
-  if (const auto over = exceeded(evidence, pack.name, "charge current")) {
-    if (-over->overload->worst.value_si > current_a) {
-      current_a = -over->overload->worst.value_si;
-      why = over->words();
-    }
-  }
+  const auto [current_a, why] =
+      or_exceeded({set_a, fmt::format("the limit of {} with its tolerance", chargers)}, evidence,
+                  pack.name, "charge current");
   const double limit_a = pack.cell.charge_current.si();
   Finding finding =
       measured_against<Ampere>(pack.name, current_a / pack.parallel, limit_a, Limits::Above);
@@ -52,14 +47,7 @@ Finding finding_of(const Evidence& evidence, const PackCompany& company) {
   return finding;
 }
 
-std::vector<Finding> ask(const Evidence& evidence) {
-  std::vector<Finding> found;
-  for (const PackCompany& company : pack_companies(evidence.build)) {
-    Finding finding = finding_of(evidence, company);
-    if (finding.measured->value_si > 0.0) found.push_back(std::move(finding));
-  }
-  return found;
-}
+std::vector<Finding> ask(const Evidence& evidence) { return of_each_pack(evidence, finding_of); }
 
 }  // namespace
 

@@ -1,9 +1,8 @@
 #include <fmt/format.h>
 
 #include "finding/advice.hpp"
-#include "finding/demand.hpp"
+#include "finding/pack_demand.hpp"
 #include "finding/rule_list.hpp"
-#include "finding/witness.hpp"
 
 namespace tideover::finding {
 
@@ -13,17 +12,7 @@ namespace {
 
 Finding finding_of(const Evidence& evidence, const PackCompany& company) {
   const part::Pack& pack = *company.pack;
-  const quantity::Volt at = cut_off_of(company).lowest;
-  const Ampere asked = peak_demand(evidence.build, Rails(evidence.build), {pack.name, "plus"}, at);
-  double current_a = asked.si();
-  std::string why =
-      fmt::format("all it feeds at their most, at {} before the cut-off", quantity::show(at));
-  if (const auto over = exceeded(evidence, pack.name, "discharge current")) {
-    if (over->overload->worst.value_si > current_a) {
-      current_a = over->overload->worst.value_si;
-      why = over->words();
-    }
-  }
+  const auto [current_a, why] = pack_demand(evidence, company, pack.name, "discharge current");
   const double limit_a = pack.cell.discharge_current.si();
   Finding finding =
       measured_against<Ampere>(pack.name, current_a / pack.parallel, limit_a, Limits::Above);
@@ -40,14 +29,7 @@ Finding finding_of(const Evidence& evidence, const PackCompany& company) {
   return finding;
 }
 
-std::vector<Finding> ask(const Evidence& evidence) {
-  std::vector<Finding> found;
-  for (const PackCompany& company : pack_companies(evidence.build)) {
-    Finding finding = finding_of(evidence, company);
-    if (finding.measured->value_si > 0.0) found.push_back(std::move(finding));
-  }
-  return found;
-}
+std::vector<Finding> ask(const Evidence& evidence) { return of_each_pack(evidence, finding_of); }
 
 }  // namespace
 

@@ -14,14 +14,9 @@ namespace {
 /// `source`: the highest that feeds it, or null.
 Finding finding_of(const Evidence& evidence, const part::ConverterBoard& board,
                    const Supply* source) {
-  double volts = source == nullptr ? 0.0 : source->highest.si();
-  std::string why = source == nullptr ? "" : source->why_highest;
-  if (const auto over = exceeded(evidence, board.name, "highest input voltage")) {
-    if (over->overload->worst.value_si > volts) {
-      volts = over->overload->worst.value_si;
-      why = over->words();
-    }
-  }
+  const Greatest by_sheet =
+      source == nullptr ? Greatest{} : Greatest{source->highest.si(), source->why_highest};
+  const auto [volts, why] = or_exceeded(by_sheet, evidence, board.name, "highest input voltage");
   Finding finding = measured_against<Volt>(board.name, volts, board.accepts.high_si, Limits::Above);
   finding.sentence = fmt::format("{} stands {} at its input and may get {}: {}.", board.name,
                                  quantity::show(board.accepts.high()), shown<Volt>(volts), why);

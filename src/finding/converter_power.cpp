@@ -16,19 +16,15 @@ using quantity::Volt;
 namespace {
 
 Finding output_finding(const Evidence& evidence, const Rails& rails, const part::Converter& board) {
-  Ampere given = peak_output(evidence.build, rails, board);
-  std::string why = "all it feeds at their most";
-  if (const auto over = exceeded(evidence, board.name, "rated current")) {
-    const Ampere seen = over->overload->worst.value_si * board.rated.nominal();
-    if (seen > given) {
-      given = seen;
-      why = over->words();
-    }
-  }
+  const Greatest most =
+      or_exceeded({peak_output(evidence.build, rails, board).si(), "all it feeds at their most"},
+                  evidence, board.name, "rated current", board.rated.si());
+  const Ampere given = Ampere::of_si(most.value_si);
   Finding finding =
       measured_against<Ampere>(board.name, given.si(), board.rated.si(), Limits::Above);
-  finding.sentence = fmt::format("{} gives up to {} of its rated {}: {}.", board.name,
-                                 quantity::show(given), quantity::show(board.rated.nominal()), why);
+  finding.sentence =
+      fmt::format("{} gives up to {} of its rated {}: {}.", board.name, quantity::show(given),
+                  quantity::show(board.rated.nominal()), most.why);
   if (finding.answer == Answer::Holds) return finding;
   finding.advice = fmt::format(
       "{}: rated = {} or more, or less behind it.", board.name,

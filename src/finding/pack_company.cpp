@@ -1,5 +1,7 @@
 #include "finding/pack_company.hpp"
 
+#include <utility>
+
 namespace tideover::finding {
 
 std::vector<PackCompany> pack_companies(const build::Build& build) {
@@ -20,6 +22,16 @@ std::vector<PackCompany> pack_companies(const build::Build& build) {
     all.push_back(std::move(company));
   }
   return all;
+}
+
+std::vector<Finding> of_each_pack(const Evidence& evidence,
+                                  Finding (*finding_of)(const Evidence&, const PackCompany&)) {
+  std::vector<Finding> found;
+  for (const PackCompany& company : pack_companies(evidence.build)) {
+    Finding finding = finding_of(evidence, company);
+    if (finding.measured && finding.measured->value_si > 0.0) found.push_back(std::move(finding));
+  }
+  return found;
 }
 
 }  // namespace tideover::finding

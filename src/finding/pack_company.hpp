@@ -3,6 +3,7 @@
 
 #include <vector>
 
+#include "finding/finding.hpp"
 #include "finding/rails.hpp"
 #include "part/charger/charger.hpp"
 #include "part/pack/pack.hpp"
@@ -18,5 +19,10 @@ struct PackCompany {
 
 /// One for each pack of the build.
 [[nodiscard]] std::vector<PackCompany> pack_companies(const build::Build& build);
+
+/// What `finding_of` says of each pack for which it measures anything above zero.
+[[nodiscard]] std::vector<Finding> of_each_pack(const Evidence& evidence,
+                                                Finding (*finding_of)(const Evidence&,
+                                                                      const PackCompany&));
 
 }  // namespace tideover::finding

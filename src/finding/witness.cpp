@@ -1,6 +1,7 @@
 #include "finding/witness.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -85,6 +86,14 @@ std::optional<Exceeded> exceeded(const Evidence& evidence, std::string_view part
 std::string Exceeded::words() const {
   return fmt::format("{} in all, first {}", quantity::show(overload->total),
                      when_and_where(overload->first, *in));
+}
+
+Greatest or_exceeded(Greatest by_sheet, const Evidence& evidence, std::string_view part,
+                     std::string_view rating, double scale) {
+  const auto over = exceeded(evidence, part, rating);
+  if (!over) return by_sheet;
+  const double seen_si = scale * std::abs(over->overload->worst.value_si);
+  return seen_si > by_sheet.value_si ? Greatest{seen_si, over->words()} : by_sheet;
 }
 
 std::string when_and_where(quantity::Second at, const Case& in) {

@@ -36,6 +36,17 @@ struct Exceeded {
 /// Every rating exceeded, once, by its worst case; fed backwards is not among them.
 [[nodiscard]] std::vector<Exceeded> all_exceeded(const Evidence& evidence);
 
+/// The greatest current or voltage of a part, and how it comes to that.
+struct Greatest {
+  double value_si = 0.0;
+  std::string why = {};
+};
+/// `by_sheet`, or what the runs show in excess of a rating, without its sign and times `scale`,
+/// where that is more.
+[[nodiscard]] Greatest or_exceeded(Greatest by_sheet, const Evidence& evidence,
+                                   std::string_view part, std::string_view rating,
+                                   double scale = 1.0);
+
 /// "12 ms after the mains goes (storm, cells as they are, 18 degC)"
 [[nodiscard]] std::string when_and_where(const Reached& reached);
 [[nodiscard]] std::string when_and_where(quantity::Second at, const Case& in);

@@ -89,7 +89,7 @@ std::string rail_words(const std::vector<std::string>& relays) {
 }
 
 std::string what_else(const std::vector<std::string>& relays) {
-  const std::string diode = "a second path through a diode, which takes over without a gap.";
+  std::string diode = "a second path through a diode, which takes over without a gap.";
   if (relays.empty()) return diode;
   return fmt::format(
       "let the coil of {} go while the rail is still higher (more diodes or a resistor in its "

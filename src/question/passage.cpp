@@ -149,6 +149,7 @@ Passage passage_of(const Record& record, const AcceptedRange& load, const Source
 std::vector<Passage> passages_of(const Record& record, const std::vector<AcceptedRange>& loads,
                                  const SourceChange& change) {
   std::vector<Passage> all;
+  all.reserve(loads.size());
   for (const AcceptedRange& load : loads) all.push_back(passage_of(record, load, change));
   return all;
 }

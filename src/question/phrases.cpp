@@ -49,6 +49,7 @@ std::string lengths_in_words(const std::vector<Interruption>& interruptions,
 
 std::string show_instant(quantity::Second at, const std::vector<Outage>& outages) {
   std::vector<finding::Dark> darks;
+  darks.reserve(outages.size());
   for (const Outage& outage : outages) {
     darks.push_back({outage.begins, outage.ends, outage.mains_returns});
   }

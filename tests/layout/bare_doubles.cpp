@@ -17,20 +17,21 @@ constexpr std::array<std::string_view, 13> typed_folders{
     "shelf", "build", "run",    "cell",    "box", "finding", "question",
     "size",  "bench", "papers", "service", "cli", "server"};
 
-// Last words of a name that say the unit, or that it is a share of something. `si` is the coherent
-// unit of whatever the channel beside it measures.
+// Last words of a name that say the unit, or that it is a share. `si` is the coherent unit of
+// whatever the channel beside it measures.
 constexpr std::array<std::string_view, 25> units{
     "share", "si", "s", "h", "v",  "a",   "ohm", "s_per_m", "w", "j",       "wh",    "ah",     "as",
     "hz",    "kg", "k", "m", "mm", "mm2", "m2",  "m3",      "f", "celsius", "bytes", "percent"};
 
 // What has no unit of its own.
-constexpr std::array<std::string_view, 12> pure_numbers{
-    // Shares: of a rating, of a step, of a limit; of a channel per cell.
-    "tight_rating", "relative_tolerance", "margin", "margin_of", "scale", "tolerance_share_of",
+constexpr std::array<std::string_view, 10> pure_numbers{
+    // Shares: of a rating, of a step's error, between a value and its limit.
+    "tight_rating", "relative_tolerance", "margin",
     // Weights of runs among each other.
     "effort",
-    // From SI to the unit that a channel is shown in; a value in that unit.
-    "factor", "offset", "floor",
+    // From SI to the unit that a channel is shown in; a value in that unit; how many times a
+    // channel a figure is.
+    "factor", "offset", "floor", "scale",
     // All unknowns of a system, each in its own SI unit.
     "y",
     // Of a text of JSON, which knows no units.
@@ -105,6 +106,7 @@ int open_brackets(std::string_view code, std::size_t at) {
 
 bool says_its_unit(std::string_view name) {
   while (name.ends_with('_')) name.remove_suffix(1);
+  if (name.ends_with("_of")) name.remove_suffix(3);
   if (std::ranges::find(pure_numbers, name) != pure_numbers.end()) return true;
   return std::ranges::any_of(units, [name](std::string_view unit) {
     return name == unit || (name.ends_with(unit) && name.size() > unit.size() &&

@@ -52,6 +52,20 @@ TEST_CASE("the cells give 1.17 A at the cut-off: two of 660 mA hold, two of 580 
   CHECK(fails.advice == "pack: parallel = 3 or more, or cells that stand more.");
 }
 
+TEST_CASE("what a run draws from the pack counts for cells and board where it is more") {
+  BeaconRun run;
+  run.channel("pack", "discharge current", Ampere::dimension, 0.0, 9.0);
+  run.channel("board", "current", Ampere::dimension, 0.0, 9.0);
+  run.overload("pack", "discharge current", "discharge current", 5.0, 9.0);
+  run.overload("board", "continuous discharge current", "current", 8.0, 9.0);
+  const Finding cells = ask(cell_discharge_current(), beacon(), {run.record()}).front();
+  CHECK(cells.measured->value_si == doctest::Approx(4.5));
+  const auto board = ask(board_current(), beacon(), {run.record()});
+  REQUIRE(board.size() == 2);
+  for (const Finding& one : board) CHECK(one.measured->value_si == doctest::Approx(9.0));
+  CHECK(board.back().answer == Answer::Fails);
+}
+
 TEST_CASE("the board's limit less its tolerance must carry what the cut-off voltage takes") {
   const auto at = [](const char* limit) {
     return ask(board_current(), {{"board.discharge_over_current", limit}})[0];
