@@ -3,6 +3,8 @@
 
 #include "build/points.hpp"
 #include "build/sheet_reading.hpp"
+#include "part/pack/pack.hpp"
+#include "part/protection_board/protection_board.hpp"
 
 namespace tideover::build {
 namespace {
@@ -78,6 +80,35 @@ void tell_shorts(SheetReading& reading) {
   }
 }
 
+/// A board across a whole pack watches every group of it, or one overcharges unseen.
+void tell_unwatched_groups(SheetReading& reading) {
+  Points points;
+  for (const Tie& tie : reading.ties) {
+    for (const WiredEnd& end : tie.ends) points.merge(tie.ends[0].terminal, end.terminal);
+  }
+  const auto meet = [&](const part::Part& a, const char* of_a, const part::Part& b,
+                        const char* of_b) {
+    return points.point_of({a.name, of_a}) == points.point_of({b.name, of_b});
+  };
+  for (const auto& one : reading.build.parts) {
+    const auto* const board = dynamic_cast<const part::ProtectionBoard*>(one.get());
+    if (board == nullptr) continue;
+    for (const auto& other : reading.build.parts) {
+      const auto* const pack = dynamic_cast<const part::Pack*>(other.get());
+      if (pack == nullptr || board->series == pack->series ||
+          !meet(*board, "b_plus", *pack, "plus") || !meet(*board, "b_minus", *pack, "minus")) {
+        continue;
+      }
+      reading.fields.tell_sense(
+          reading.part_places.at(board->name),
+          "`" + board->name + "` is made for " + std::to_string(board->series) + " groups, and `" +
+              pack->name + "` has " + std::to_string(pack->series) + " in series",
+          "A group that no board watches is overcharged or emptied unseen: take a board for " +
+              std::to_string(pack->series) + " groups, and wire every tap.");
+    }
+  }
+}
+
 }  // namespace
 
 void check_wiring(SheetReading& reading) {
@@ -87,6 +118,7 @@ void check_wiring(SheetReading& reading) {
   }
   if (reading.all_ties_sound && reading.fields.is_whole()) {
     for (const auto& part : reading.build.parts) tell_dangling(*part, wired, reading);
+    tell_unwatched_groups(reading);
   }
   tell_shorts(reading);
 }

@@ -45,6 +45,7 @@ void read_tables(const TomlNode& root, SheetReading& reading) {
     const std::vector<std::string>& keys = sheet_keys();
     if (std::find(keys.begin(), keys.end(), entry.key) == keys.end()) {
       reading.fields.tell_unknown_key(entry, "a build sheet", keys);
+      reading.all_ties_sound = false;  // it may be the leads that are misspelt
     }
   }
   base::Place whole;

@@ -53,7 +53,8 @@ void read_leads(const base::TomlNode& table, SheetReading& reading);
 void read_joins(const base::TomlNode& table, SheetReading& reading);
 void read_timelines(const base::TomlNode& table, SheetReading& reading);
 void read_start(const base::TomlNode& table, SheetReading& reading);
-/// Unwired terminals that must be wired, and parts whose plus and minus meet.
+/// Unwired terminals that must be wired, packs with more or fewer groups than their board watches,
+/// and parts whose plus and minus meet.
 void check_wiring(SheetReading& reading);
 
 inline constexpr std::size_t most_parts = 300;

@@ -66,8 +66,13 @@ std::vector<Run> decimated(std::span<const double> x, std::span<const double> y,
       open->add(i, y);
     } else {
       if (broken) close_run();
+      const bool leaves_empty = open && number > open->number + 1.0;
       if (open) {
         append(runs.back(), *open);
+        if (leaves_empty) {
+          append(runs.back(), open->last);
+          append(runs.back(), i);
+        }
       } else {
         runs.push_back({i});
       }

@@ -17,6 +17,7 @@ namespace {
 constexpr double column_mm = 0.1;
 constexpr double line_width_mm = 0.3;
 constexpr double straight_within_mm = 0.02;
+constexpr double held_mm = 1.0;  // samples farther apart than this hold a level between them
 
 // The value at a time between two samples; NaN where either is none.
 double between(double t_s, double t0_s, double y0, double t1_s, double y1) {
@@ -135,6 +136,10 @@ Trace trace(std::span<const double> t_s, std::span<const double> y, const Placed
     const bool joins = first > 0 && std::isfinite(y_mm[first - 1]) && std::isfinite(y_mm[first]);
     if (section.flutters) {
       Flutter part = flutter(x, y_of_x);
+      // A level held until then is drawn level, not as a slope up to the mean.
+      if (joins && x_mm[first] - x_mm[first - 1] > held_mm) {
+        part.mean.insert(part.mean.begin(), {x_mm[first], y_mm[first]});
+      }
       append(result.lines, {straightened(part.mean, straight_within_mm)}, joins);
       if (shows(part.ground)) result.grounds.push_back(std::move(part.ground));
     } else {

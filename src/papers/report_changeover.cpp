@@ -12,22 +12,12 @@ namespace tideover::papers {
 
 using quantity::show;
 using question::Changeover;
-using question::ChangeView;
 using question::Passage;
 using Outcome = Passage::Outcome;
 
 namespace {
 
 constexpr std::string_view dash = "\u2013";
-
-/// The view in which the worst came about.
-std::string seen_in(const Changeover& change, std::size_t load) {
-  const Passage& worst = change.worst(load);
-  for (const ChangeView& view : change.views) {
-    if (&view.passages[load] == &worst) return view.words;
-  }
-  return {};
-}
 
 std::string lowest_of(const Passage& passage) {
   if (!passage.falls()) return "never lower";

@@ -3,7 +3,6 @@
 
 #include <fmt/format.h>
 
-#include "finding/counts.hpp"
 #include "papers/report_sections.hpp"
 #include "quantity/show.hpp"
 
@@ -49,27 +48,6 @@ void write_one(const Found& found, std::set<const finding::Rule*>& told, Page& p
   page.finding(shown);
 }
 
-void write_kept(const std::vector<Found>& findings, Page& page) {
-  Table table{.caption = "What holds, rule by rule.",
-              .columns = {{"Part"},
-                          {"What was found"},
-                          {"Comes to", true},
-                          {"Limit", true},
-                          {"Left", true}},
-              .style = Table::Style::Small};
-  for (const Found& found : findings) {
-    if (found.finding.answer != Answer::Holds) continue;
-    const std::string title(found.rule->title);
-    if (table.groups.empty() || table.groups.back().title != title) {
-      table.groups.push_back({title, {}});
-    }
-    table.groups.back().rows.push_back(
-        {found.finding.part, found.finding.sentence, figure_words(found.finding.measured),
-         figure_words(found.finding.limit), margin_words(found.finding)});
-  }
-  if (!table.groups.empty()) page.table(table);
-}
-
 }  // namespace
 
 void write_findings(const ReportMatter& matter, Page& page) {
@@ -77,10 +55,8 @@ void write_findings(const ReportMatter& matter, Page& page) {
   if (findings.empty()) return;
   page.begin_section("findings", "Findings, worst first");
   page.paragraph(
-      fmt::format("What the rules of the trade say of this build, from the sheet and from all "
-                  "runs: {} findings, of which {}. What a rule asks is said where it is first "
-                  "needed.",
-                  findings.size(), finding::counts_in_words(findings)));
+      "What the rules of the trade say of this build, from the sheet and from all runs. What a "
+      "rule asks is said where it is first needed. What holds stands near the end.");
   std::set<const finding::Rule*> told;
   const auto is_news = [](const Found& one) { return one.finding.answer != Answer::Holds; };
   if (std::ranges::any_of(findings, is_news)) {
@@ -90,7 +66,30 @@ void write_findings(const ReportMatter& matter, Page& page) {
     }
     page.end_judgements();
   }
-  write_kept(findings, page);
+  page.end_section();
+}
+
+void write_kept(const ReportMatter& matter, Page& page) {
+  Table table{.caption = "What was found, what is allowed, and the room between them.",
+              .columns = {{"Part"},
+                          {"What was found"},
+                          {"Comes to", true},
+                          {"Limit", true},
+                          {"Left", true}},
+              .style = Table::Style::Small};
+  for (const Found& found : matter.prediction.verdict.findings) {
+    if (found.finding.answer != Answer::Holds) continue;
+    const std::string title(found.rule->title);
+    if (table.groups.empty() || table.groups.back().title != title) {
+      table.groups.push_back({title, {}});
+    }
+    table.groups.back().rows.push_back(
+        {found.finding.part, found.finding.sentence, figure_words(found.finding.measured),
+         figure_words(found.finding.limit), margin_words(found.finding)});
+  }
+  if (table.groups.empty()) return;
+  page.begin_section("holds", "What holds, rule by rule");
+  page.table(table);
   page.end_section();
 }
 

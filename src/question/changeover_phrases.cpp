@@ -107,6 +107,14 @@ std::string out_of_range_words(const Passage& passage) {
   return words.empty() ? "none" : words;
 }
 
+std::string seen_in(const Changeover& change, std::size_t load) {
+  const Passage& worst = change.worst(load);
+  for (const ChangeView& view : change.views) {
+    if (&view.passages[load] == &worst) return view.words;
+  }
+  return {};
+}
+
 std::vector<std::string> sentences_of(const HoldUp& answer) {
   std::vector<std::string> sentences;
   if (answer.found) {

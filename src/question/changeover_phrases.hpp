@@ -26,6 +26,9 @@ namespace tideover::question {
 /// "none", "12 ms below", "3 ms above": how long it was out of its range.
 [[nodiscard]] std::string out_of_range_words(const Passage& passage);
 
+/// The view in which the worst for that load came about, in words.
+[[nodiscard]] std::string seen_in(const Changeover& change, std::size_t load);
+
 /// What a search came to, in sentences: what to fit, the closed formula, the remarks.
 [[nodiscard]] std::vector<std::string> sentences_of(const HoldUp& answer);
 

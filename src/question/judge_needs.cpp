@@ -57,6 +57,10 @@ std::string how_to_last(const Evidence& evidence, const Outage& outage) {
       outage.cut_off && outage.cut_off->si() <= outage.carried.si() + same_end_s;
   if (pack == nullptr || !pack_is_empty || outage.carried.si() <= at_loss_s) {
     if (pack == nullptr) return "No pack in this build takes over when the mains goes.";
+    if (outage.ended_by.empty() && outage.carried.si() > at_loss_s) {
+      return "A device is lost before the pack is cut off: see how low its input goes as the pack "
+             "empties; a higher voltage, less drop on the way, or a converter before it.";
+    }
     if (outage.ended_by.empty()) {
       return "What should take over does so too late or not at all: see the changeover in the "
              "report.";
@@ -96,7 +100,9 @@ Judgement judge_outlast_of(const Evidence& evidence, const Trial& like) {
   const auto [trial, outage] = hardest(evidence.trials(like.circumstances));
   if (outage == nullptr) {
     judgement.sentence = "No run shows how long the loads are carried (" + like.words + ").";
-    judgement.remedy = "a timeline whose mains is absent until all loads are lost.";
+    judgement.remedy = like.record.is_partial
+                           ? "let the work go on to its end."
+                           : "a timeline whose mains is absent until all loads are lost.";
     return judgement;
   }
   const std::string devices = devices_in_words(outage->servings);
@@ -188,7 +194,9 @@ Judgement judge_recharge_of(const Evidence& evidence, const Trial& like) {
   if (slowest.outage == nullptr) {
     judgement.sentence =
         "No run shows how long the pack takes to be full again (" + like.words + ").";
-    judgement.remedy = "a timeline in which the mains comes back until the pack is full.";
+    judgement.remedy = like.record.is_partial
+                           ? "let the work go on to its end."
+                           : "a timeline in which the mains comes back until the pack is full.";
     return judgement;
   }
   const auto& full_after = slowest.outage->full_after;
@@ -207,12 +215,19 @@ Judgement judge_recharge_of(const Evidence& evidence, const Trial& like) {
 
 /// How deep and how long the dip was that a load did not ride through is for a closer look; here
 /// its length against what the load rides through.
-std::string how_to_ride(const build::Build& build, const std::string& load) {
+std::string how_to_ride(const build::Build& build, const std::string& load,
+                        Interruption::When when) {
   const auto* const part = dynamic_cast<const part::Load*>(build.find(load));
   if (part == nullptr) return {};
+  if (when == Interruption::When::During) {
+    return fmt::format(
+        "{}: what feeds it must stay above {} while it draws its most, to the end: a higher "
+        "voltage, less drop on the way, or a converter before it.",
+        load, quantity::show(part->accepts.low()));
+  }
   return fmt::format(
-      "{}: its input is below {} for longer than the {} it rides through; a capacitor across its "
-      "supply, or a changeover that acts sooner.",
+      "{}: its input is below {} for longer than the {} it rides through; a changeover that acts "
+      "sooner, or a capacitor across its supply, where `changeover` finds one that is enough.",
       load, quantity::show(part->accepts.low()), quantity::show(part->rides.nominal()));
 }
 
@@ -242,7 +257,7 @@ Judgement judge_restart(const Evidence& evidence, const Restart& restart) {
           fmt::format("{} restarts {}: {}{} without service ({}).", restart.serving->load,
                       in_words(restart.longest->when), restart.times > 1 ? "up to " : "",
                       show_time(restart.longest->length()), restart.trial->words),
-          how_to_ride(evidence.build, restart.serving->load)};
+          how_to_ride(evidence.build, restart.serving->load, restart.longest->when)};
 }
 
 }  // namespace
@@ -262,14 +277,16 @@ std::string calmed_by(const build::Build& build, const std::string& part) {
 
 std::vector<Judgement> judge_runs(const Evidence& evidence) {
   std::vector<Judgement> found;
+  std::size_t stopped = 0;
   for (const Trial* trial : evidence.trials()) {
     if (trial->is_whole()) continue;
+    if (trial->record.is_partial) {
+      ++stopped;
+      continue;
+    }
     const hybrid::Outcome& outcome = trial->record.outcome;
     Judgement judgement{.about = Matter::Run, .answer = Answer::Fails};
-    if (trial->record.is_partial) {
-      judgement.answer = Answer::Unknown;
-      judgement.sentence = "The run was stopped before its end (" + trial->words + ").";
-    } else if (outcome.time_s < 0.0) {
+    if (outcome.time_s < 0.0) {
       judgement.sentence = fmt::format(
           "This build does not come to rest on the mains, so no outage could be run ({}): {}.",
           trial->words, outcome.why.empty() ? "no reason given" : outcome.why);
@@ -286,6 +303,14 @@ std::vector<Judgement> judge_runs(const Evidence& evidence) {
       judgement.remedy = calmed_by(evidence.build, outcome.why);
     }
     found.push_back(std::move(judgement));
+  }
+  if (stopped > 0) {
+    found.push_back({Matter::Run, Answer::Unknown,
+                     fmt::format("{} stopped before {} end: what was not seen by then is "
+                                 "not judged.",
+                                 stopped == 1 ? "One run was" : counted(stopped, "run") + " were",
+                                 stopped == 1 ? "its" : "their"),
+                     "let the work go on to its end."});
   }
   return found;
 }

@@ -13,6 +13,13 @@ namespace tideover::question {
 
 namespace {
 
+run::Record not_begun(const std::string& timeline) {
+  run::Record none;
+  none.timeline = timeline;
+  none.is_partial = true;
+  return none;
+}
+
 constexpr unsigned most_threads = 2;
 /// How often the user hears of it and is heard.
 constexpr std::chrono::milliseconds beat(40);
@@ -90,13 +97,9 @@ class Bench {
   }
 
   run::Record carry_out_one(const Experiment& one, Share& share) const {
-    if (stop_) {
-      run::Record none;
-      none.timeline = one.timeline.name;
-      none.is_partial = true;
-      return none;
-    }
-    run::Record record = run::run(*one.build, one.timeline, one.circumstances, settings_, share);
+    if (stop_) return not_begun(one.timeline.name);
+    run::Record record =
+        what_was_begun(run::run(*one.build, one.timeline, one.circumstances, settings_, share));
     if (one.most_rows > 0) thin(record, one.most_rows);
     return record;
   }
@@ -125,6 +128,10 @@ class Bench {
 };
 
 }  // namespace
+
+run::Record what_was_begun(run::Record record) {
+  return record.is_partial && record.stretches.empty() ? not_begun(record.timeline) : record;
+}
 
 std::vector<run::Record> carry_out(const std::vector<Experiment>& experiments,
                                    const run::Settings& settings, base::Progress& progress) {

@@ -26,4 +26,8 @@ struct Experiment {
                                                  const run::Settings& settings,
                                                  base::Progress& progress);
 
+/// A run that was stopped before its first stretch shows a build that has not come to rest: inrush
+/// that never comes. Nothing of it is kept but its name.
+[[nodiscard]] run::Record what_was_begun(run::Record record);
+
 }  // namespace tideover::question

@@ -37,8 +37,10 @@ std::string lengths_in_words(const std::vector<Interruption>& interruptions,
   }
   if (lengths.size() > most_told) {
     std::ranges::sort(lengths);
-    return std::to_string(lengths.size()) + " times " + show_time(lengths.front()) + " to " +
-           show_time(lengths.back());
+    const std::string shortest = show_time(lengths.front());
+    const std::string longest = show_time(lengths.back());
+    return std::to_string(lengths.size()) + " times " + shortest +
+           (longest == shortest ? "" : " to " + longest);
   }
   std::string text;
   for (const quantity::Second length : lengths) {

@@ -119,6 +119,18 @@ void add_findings(const std::vector<finding::Found>& findings, bool harms,
   }
 }
 
+/// Worst first, and what comes of all.
+void sum_up(Verdict& verdict) {
+  std::vector<Judgement>& all = verdict.judgements;
+  std::stable_sort(all.begin(), all.end(), [](const Judgement& one, const Judgement& other) {
+    return rank(one.answer) < rank(other.answer);
+  });
+  verdict.outcome = all.empty() ? Answer::Unknown : all.front().answer;
+  verdict.is_met = std::ranges::none_of(all, [](const Judgement& one) {
+    return one.answer == Answer::Fails || (one.answer == Answer::Unknown && is_need(one.about));
+  });
+}
+
 }  // namespace
 
 std::string_view in_words(Matter matter) {
@@ -128,6 +140,7 @@ std::string_view in_words(Matter matter) {
     case Matter::Service: return "service";
     case Matter::Recharge: return "recharge";
     case Matter::Life: return "life";
+    case Matter::Change: return "change";
     case Matter::Finding: break;
   }
   return "finding";
@@ -176,17 +189,15 @@ Verdict judge(const Evidence& evidence) {
     add(judge_one(evidence), all);
   }
   add_findings(verdict.findings, false, all);
-  std::stable_sort(all.begin(), all.end(), [](const Judgement& one, const Judgement& other) {
-    return rank(one.answer) < rank(other.answer);
-  });
-  verdict.outcome = all.empty() ? Answer::Unknown : all.front().answer;
-  for (const Judgement& one : all) {
-    const bool is_unmet =
-        one.answer == Answer::Fails || (one.answer == Answer::Unknown && is_need(one.about));
-    if (is_unmet) verdict.is_met = false;
-  }
+  sum_up(verdict);
   verdict.headline = headline_of(evidence, verdict);
   return verdict;
+}
+
+void add_judgements(std::vector<Judgement> some, Verdict& verdict) {
+  if (some.empty()) return;
+  add(std::move(some), verdict.judgements);
+  sum_up(verdict);
 }
 
 }  // namespace tideover::question

@@ -21,6 +21,7 @@ enum class Matter {
   Service,
   Recharge,
   Life,
+  Change,   ///< a change of source, tried at other draws than the timelines show
   Finding,  ///< a rule of the trade
 };
 /// "run", "outlast", ...: for programs.
@@ -70,5 +71,8 @@ struct Evidence {
   [[nodiscard]] finding::Evidence for_rules() const;
 };
 [[nodiscard]] Verdict judge(const Evidence& evidence);
+
+/// Puts more judgements in, each at its place, and says again what comes of all.
+void add_judgements(std::vector<Judgement> some, Verdict& verdict);
 
 }  // namespace tideover::question

@@ -85,7 +85,9 @@ FieldWords words_of(const Field& field, Described& owner) {
     const quantity::Amount& held = amount->amount(owner);
     const bool is_said = held.nominal_si != 0.0 || held.high_si != 0.0;
     return {std::string(quantity::in_words(measure)) + (amount->is_range ? ", from and to" : ""),
-            is_said ? quantity::show_amount(held, measure, 3) : ""};
+            !is_said           ? ""
+            : amount->is_range ? quantity::show_range(held.low_si, held.high_si, measure)
+                               : quantity::show_amount(held, measure, 3)};
   }
   if (const auto* const count = std::get_if<part::CountField>(&field.what)) {
     return {fmt::format("a whole number, {} to {}", count->lowest, count->highest),

@@ -1,5 +1,6 @@
 #include "service/predict_verb.hpp"
 
+#include "question/rehearsal.hpp"
 #include "service/prediction_json.hpp"
 #include "service/prediction_lines.hpp"
 #include "service/project.hpp"
@@ -14,6 +15,12 @@ Reply predict(const Request& request, base::Progress& progress) {
   const question::Prediction prediction = question::predict(build.value(), {}, progress);
   Reply reply{.status = status_of(prediction)};
   reply.lines = prediction_lines(build.value(), prediction);
+  if (question::has_bursts(build.value())) {
+    reply.lines.push_back({});
+    reply.lines.push_back({Tone::Quiet,
+                           "The devices draw by their profiles here; `tideover changeover` tries "
+                           "each change of source at their highest draw too."});
+  }
   Json::Object json = preamble("predict", build.value());
   for (auto& entry : prediction_json(prediction)) json.push_back(std::move(entry));
   reply.json = std::move(json);

@@ -151,7 +151,8 @@ std::vector<Line> prediction_lines(const build::Build& build,
   for (const std::string& sentence : prediction.verdict.headline)
     lines.push_back({Tone::Plain, sentence});
   if (prediction.verdict.outcome == Answer::Holds && prediction.verdict.states_needs) {
-    lines.push_back({Tone::Good, "Every need is met; nothing fails and nothing is tight."});
+    lines.push_back(
+        {Tone::Good, "Every need is met; in these runs nothing fails and nothing is tight."});
   }
   for (const question::Judgement& one : prediction.verdict.judgements) {
     if (one.answer == Answer::Holds) continue;

@@ -5,6 +5,7 @@
 #include "base/file.hpp"
 #include "papers/report.hpp"
 #include "papers/run_csv.hpp"
+#include "question/judge_changes.hpp"
 #include "question/portion.hpp"
 #include "service/changeover_json.hpp"
 #include "service/changeover_lines.hpp"
@@ -66,9 +67,10 @@ Reply report(const Request& request, base::Progress& progress) {
   if (!build) return refusal(build.problems());
   constexpr double predicted = 0.7;
   question::Portion first(progress, 0.0, predicted);
-  const question::Prediction prediction = question::predict(build.value(), {}, first);
+  question::Prediction prediction = question::predict(build.value(), {}, first);
   question::Portion second(progress, predicted, 1.0);
   const question::Changeovers changes = question::changeover(build.value(), {}, second);
+  question::add_judgements(question::judge_changes(changes, prediction), prediction.verdict);
   const bool is_partial = prediction.is_partial || changes.is_partial;
   Reply reply{.status = std::max(status_of(prediction), status_of(changes))};
   reply.lines = prediction_lines(build.value(), prediction);

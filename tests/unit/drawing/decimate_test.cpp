@@ -44,6 +44,15 @@ TEST_CASE(
   CHECK(runs[0].back() == 99999);
 }
 
+TEST_CASE(
+    "given a level held for long and then a dip, no slope is drawn from the one to the other") {
+  const std::vector<double> x{0.0, 5.0, 20.0, 20.01, 20.02, 30.0};
+  const std::vector<double> y{21.0, 21.0, 21.0, 2.0, 24.0, 24.0};
+  const std::vector<Run> runs = decimated(x, y, 1.0);
+  REQUIRE(runs.size() == 1);
+  CHECK(runs[0] == Run{0, 1, 2, 3, 4, 5});
+}
+
 TEST_CASE("given any line, each column keeps its lowest and highest value exactly") {
   CHECK(rc::check([](const std::vector<int>& heights, const std::vector<unsigned>& steps) {
     std::vector<double> x;

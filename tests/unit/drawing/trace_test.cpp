@@ -106,6 +106,23 @@ TEST_CASE("given a load that bursts every minute for hours, the line is its mean
   }
 }
 
+TEST_CASE("given a long silence before the bursts, the line stays down until they begin") {
+  std::vector<double> t_s{0.0, 3000.0};
+  std::vector<double> current_a{0.0, 0.0};
+  for (int second = 18000; second < 36000; second += 20) {
+    t_s.push_back(second);
+    current_a.push_back(second == 18000 ? 0.0 : 1.0 + (second / 20) % 2);
+  }
+  const PlacedStretch stretch{{.from_s = 0.0, .to_s = 36000.0}, 0.0, 100.0};
+  const FieldScale field{{0.0, 2.0}, Scale::Linear, 0.0, 20.0};
+  const Trace drawn = trace(t_s, current_a, stretch, field);
+  double nearest_mm = std::numeric_limits<double>::infinity();
+  for (const std::vector<Point>& line : drawn.lines) {
+    nearest_mm = std::min(nearest_mm, distance_from(line, {45.0, 20.0}));
+  }
+  CHECK(nearest_mm < 0.05);
+}
+
 TEST_CASE("given a slow line, a single step or a gap, nothing flutters") {
   std::vector<double> x;
   std::vector<double> y;

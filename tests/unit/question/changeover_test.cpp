@@ -14,6 +14,7 @@ using namespace tideover;
 using namespace tideover::question;
 using namespace tideover::quantity::literals;
 using test::coil_on_the_rail;
+using test::fixed_transfer;
 using test::TwoSources;
 using tests::relative_error;
 using Outcome = Passage::Outcome;
@@ -23,41 +24,6 @@ namespace {
 Changeovers answer_to(const build::Build& build) {
   base::NoProgress nobody;
   return changeover(build, {}, nobody);
-}
-
-// The coil hangs on a third adapter, which is pulled: the contacts leave a source that is there,
-// and the load has none until they arrive.
-TwoSources fixed_transfer(const std::string& load, const std::string& travel) {
-  TwoSources made;
-  made.load = load;
-  made.source = "output = \"12 V\"\nrated = \"10 A\"\nsource_resistance = \"1 mOhm\"\n";
-  made.between = R"([parts.sense]
-kind = "adapter"
-output = "12 V"
-rated = "1 A"
-[parts.k1]
-kind = "relay"
-coil_rated = "12 V"
-coil_resistance = "400 Ohm"
-bounce = "0 s"
-contact_resistance = "1 mOhm"
-contact_rated = "10 A"
-return_travel = ")" +
-                 travel +
-                 R"("
-[joins]
-a = { terminals = ["main.plus", "k1.work"] }
-b = { terminals = ["sense.plus", "k1.coil_plus"] }
-c = { terminals = ["spare.plus", "k1.rest"] }
-d = { terminals = ["k1.common", "buoy.plus"] }
-e = { terminals = ["sense.minus", "k1.coil_minus"] }
-[leads.common]
-between = ["sense.minus", "main.minus"]
-size = "0.75 mm2"
-length = "10 cm"
-)";
-  made.away = "sense = \"unplugged\"";
-  return made;
 }
 
 double after_s(const ChangeView& view, const std::string& part, const std::string& words) {

@@ -87,6 +87,24 @@ TEST_CASE("once the user asks to stop, what has not begun is empty and says it i
   CHECK(records.back().instants.empty());
 }
 
+TEST_CASE("given a run that is stopped while the build still settles, nothing of it is judged") {
+  struct Stopped final : base::Progress {
+    void report(double, std::string_view) override {}
+    [[nodiscard]] bool stop_asked() const override { return true; }
+  } at_once;
+  const run::Record stopped = run::run(lamp(), minutes("long", 1e5), {}, {}, at_once);
+  REQUIRE(stopped.is_partial);
+  REQUIRE(stopped.stretches.empty());
+  REQUIRE_FALSE(stopped.channels.empty());
+  const run::Record kept = question::what_was_begun(stopped);
+  CHECK(kept.is_partial);
+  CHECK(kept.timeline == "long");
+  CHECK(kept.channels.empty());
+  base::NoProgress nobody;
+  const run::Record whole = run::run(lamp(), minutes("one", 1.0), {}, {}, nobody);
+  CHECK_FALSE(question::what_was_begun(whole).channels.empty());
+}
+
 TEST_CASE("a fault in a run is thrown where the work was asked for") {
   const build::Build build = lamp();
   run::Settings settings;

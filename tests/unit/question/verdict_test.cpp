@@ -108,12 +108,47 @@ TEST_CASE("given a radio that restarts when the mains goes, it does not carry bo
         "radio restarts when the mains goes: up to 45 s without service (cells as they are, 18 "
         "degC).");
   CHECK(service.remedy ==
-        "radio: its input is below 9 V for longer than the 10 ms it rides through; a capacitor "
-        "across its supply, or a changeover that acts sooner.");
+        "radio: its input is below 9 V for longer than the 10 ms it rides through; a changeover "
+        "that acts sooner, or a capacitor across its supply, where `changeover` finds one that is "
+        "enough.");
   CHECK(
       verdict.headline[0] ==
       "Does not carry both devices across the loss of mains (cells as they are, 18 degC; cells at "
       "the end of their life, 2 degC).");
+}
+
+TEST_CASE("given a radio that restarts while the pack empties, no capacitor is advised") {
+  HutRun run = empties(6.0);
+  run.interrupted("radio", 5.0 * hour_s, 3.0);
+  const Verdict verdict = verdict_of(run, run);
+  const Judgement& service = about(verdict, "service", Answer::Fails);
+  CHECK(service.sentence.starts_with("radio restarts during the outage: "));
+  CHECK(service.remedy ==
+        "radio: what feeds it must stay above 9 V while it draws its most, to the end: a higher "
+        "voltage, less drop on the way, or a converter before it.");
+}
+
+TEST_CASE("given a radio lost long before the pack is cut off, its voltage is pointed at") {
+  HutRun run(12.0 * hour_s);
+  run.cut_off(8.0 * hour_s, "board", "cuts the discharge path: group 3 is empty");
+  run.lost("sea", 8.0 * hour_s).interrupted("radio", 3.0 * hour_s, 3.0);
+  const Verdict verdict = verdict_of(run, run);
+  const Judgement& outlast = about(verdict, "outlast", Answer::Fails);
+  CHECK(outlast.remedy.starts_with("A device is lost before the pack is cut off"));
+  CHECK(outlast.remedy.find("take over") == std::string::npos);
+}
+
+TEST_CASE("given runs that the user stopped, it is said once, and no timeline is asked for") {
+  const auto build = hut();
+  Trial stopped = trial(HutRun(), 18.0);
+  stopped.record.is_partial = true;
+  for (auto& outage : stopped.outages) outage.full_after.reset();
+  const auto rooms = head_room_of(build, stopped.record);
+  const Verdict verdict = judge({build, stopped, stopped, stopped, rooms});
+  CHECK(about(verdict, "run", Answer::Unknown).sentence ==
+        "3 runs were stopped before their end: what was not seen by then is not judged.");
+  CHECK(std::ranges::count(verdict.judgements, "run", &Judgement::key) == 1);
+  CHECK(about(verdict, "recharge", Answer::Unknown).remedy == "let the work go on to its end.");
 }
 
 TEST_CASE("given worn cells that do no worse, what comes out is said once for both") {
