@@ -113,7 +113,7 @@ TEST_CASE("a device that comes and goes is told what it wants, another part what
 TEST_CASE("a diode that only blocks while a device goes without is the wrong way round") {
   HutRun run(8.0 * hour_s);
   run.lost("radio", 0.1);
-  run.always("d_pack", "current", 0.0).always("d_pack", "reverse voltage", 3.0);
+  run.always("d_pack", "current", 0.0).always("d_pack", "reverse voltage", 8.0);
   const Verdict verdict = verdict_of(run, with_diode());
   REQUIRE(find(verdict, "polarity") != nullptr);
   CHECK(find(verdict, "polarity")->sentence.starts_with("d_pack is fed backwards"));
