@@ -1,9 +1,11 @@
 // A four-series pack on its charger, its board and a bench: readings of a practitioner; common
 // practice, no source. Thresholds and bleed come from the shelf's class of such boards.
+#include <algorithm>
 #include <cmath>
 
 #include <doctest/doctest.h>
 
+#include "finding/rules.hpp"
 #include "trade/small_build.hpp"
 
 using tideover::test::leads;
@@ -92,6 +94,21 @@ TEST_CASE("a nearly full four-series pack at 16.9 V starts at 0.66 A and decays 
   CHECK(run.at(2.0 * hour_s, "pack", "discharge current") == doctest::Approx(0.0).epsilon(0.001));
   CHECK(run.said_s("board", "bleeds group 2") >= 0.0);
   CHECK(run.said_s("board", "cuts") < 0.0);
+}
+
+TEST_CASE("a charger set to 4.225 V a cell is itself a finding") {
+  const auto build = tideover::test::small_build(
+      on_charger("{ charge = \"90 %\" }, { charge = \"90 %\" }, { charge = \"90 %\" }, { charge = "
+                 "\"90 %\" }",
+                 stretch(charging, "3 h")));
+  const auto all = tideover::finding::check({build, {}});
+  const auto found = std::ranges::find_if(all, [](const tideover::finding::Found& one) {
+    return one.rule->key == "charge_voltage" && one.finding.part == "charger";
+  });
+  REQUIRE(found != all.end());
+  CHECK(found->finding.answer == tideover::finding::Answer::Fails);
+  REQUIRE(found->finding.measured.has_value());
+  CHECK(found->finding.measured->value_si == doctest::Approx(4.225).epsilon(0.01));
 }
 
 TEST_CASE("a group that passes the over-charge threshold stops the charge until it is drained") {
