@@ -78,6 +78,8 @@ Finding judged(const Feeding& feeding, const Pair& pair) {
     finding = measured_against<Ampere>(behind.name, behind.rated.si(),
                                        before.rated.si() / hand_ratio, Limits::Above);
     finding.answer = is_by_hand_rule ? Answer::Tight : Answer::Fails;
+    // The answer comes from the times, so that a share of the ratings would mislead.
+    if (is_by_hand_rule) finding.margin.reset();
   }
   finding.sentence = fmt::format(
       "At {} behind {} of {} it {}, {} of {} before it after {} or more; {}.",
