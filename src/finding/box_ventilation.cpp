@@ -3,8 +3,8 @@
 
 #include <fmt/format.h>
 
+#include "build/parts_of.hpp"
 #include "finding/advice.hpp"
-#include "finding/rails.hpp"
 #include "finding/rule_list.hpp"
 #include "part/box/box.hpp"
 #include "part/pack/pack.hpp"

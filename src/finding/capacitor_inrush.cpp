@@ -3,9 +3,9 @@
 
 #include <fmt/format.h>
 
+#include "build/parts_of.hpp"
 #include "finding/advice.hpp"
 #include "finding/inrush.hpp"
-#include "finding/rails.hpp"
 #include "finding/rule_list.hpp"
 #include "part/adapter/adapter.hpp"
 #include "part/protection_board/protection_board.hpp"

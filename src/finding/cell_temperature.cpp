@@ -1,7 +1,7 @@
 #include <fmt/format.h>
 
+#include "build/parts_of.hpp"
 #include "finding/advice.hpp"
-#include "finding/rails.hpp"
 #include "finding/rule_list.hpp"
 #include "finding/witness.hpp"
 #include "part/pack/pack.hpp"

@@ -2,8 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "build/parts_of.hpp"
 #include "finding/advice.hpp"
-#include "finding/rails.hpp"
 #include "finding/rule_list.hpp"
 #include "part/adapter/adapter.hpp"
 #include "part/wire/colour.hpp"

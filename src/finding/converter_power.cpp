@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "build/parts_of.hpp"
 #include "finding/advice.hpp"
 #include "finding/demand.hpp"
 #include "finding/rule_list.hpp"

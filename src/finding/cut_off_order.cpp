@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "build/parts_of.hpp"
 #include "finding/advice.hpp"
 #include "finding/demand.hpp"
 #include "finding/feed.hpp"

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "build/parts_of.hpp"
 #include "part/charger/charger.hpp"
 #include "part/converter/converter.hpp"
 #include "part/fan/fan.hpp"

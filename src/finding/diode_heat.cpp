@@ -2,9 +2,9 @@
 
 #include <fmt/format.h>
 
+#include "build/parts_of.hpp"
 #include "finding/advice.hpp"
 #include "finding/carried.hpp"
-#include "finding/rails.hpp"
 #include "finding/rule_list.hpp"
 #include "part/diode/diode.hpp"
 #include "part/ideal_diode/ideal_diode.hpp"

@@ -2,9 +2,9 @@
 
 #include <fmt/format.h>
 
+#include "build/parts_of.hpp"
 #include "finding/advice.hpp"
 #include "finding/inrush.hpp"
-#include "finding/rails.hpp"
 #include "finding/rule_list.hpp"
 #include "finding/stock_size.hpp"
 #include "part/fuse/pulse_withstand.hpp"

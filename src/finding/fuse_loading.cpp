@@ -1,8 +1,8 @@
 #include <fmt/format.h>
 
+#include "build/parts_of.hpp"
 #include "finding/advice.hpp"
 #include "finding/carried.hpp"
-#include "finding/rails.hpp"
 #include "finding/rule_list.hpp"
 #include "finding/stock_size.hpp"
 #include "part/fuse/fuse.hpp"

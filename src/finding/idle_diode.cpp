@@ -4,8 +4,8 @@
 #include <cmath>
 #include <string_view>
 
+#include "build/parts_of.hpp"
 #include "finding/instant.hpp"
-#include "finding/rails.hpp"
 #include "part/load/load.hpp"
 
 namespace tideover::finding {

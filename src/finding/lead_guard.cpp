@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "finding/rails.hpp"
+#include "build/parts_of.hpp"
 #include "part/protection_board/protection_board.hpp"
 
 namespace tideover::finding {

@@ -2,9 +2,9 @@
 
 #include <fmt/format.h>
 
+#include "build/parts_of.hpp"
 #include "finding/advice.hpp"
 #include "finding/instant.hpp"
-#include "finding/rails.hpp"
 #include "finding/rule_list.hpp"
 #include "finding/witness.hpp"
 #include "part/load/load.hpp"

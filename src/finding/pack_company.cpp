@@ -2,6 +2,8 @@
 
 #include <utility>
 
+#include "build/parts_of.hpp"
+
 namespace tideover::finding {
 
 std::vector<PackCompany> pack_companies(const build::Build& build) {

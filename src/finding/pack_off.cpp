@@ -1,6 +1,6 @@
 #include "finding/pack_off.hpp"
 
-#include "finding/rails.hpp"
+#include "build/parts_of.hpp"
 #include "finding/rule_list.hpp"
 #include "part/pack/pack.hpp"
 

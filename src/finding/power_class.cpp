@@ -3,9 +3,9 @@
 
 #include <fmt/format.h>
 
+#include "build/parts_of.hpp"
 #include "finding/advice.hpp"
 #include "finding/feed.hpp"
-#include "finding/rails.hpp"
 #include "finding/rule_list.hpp"
 
 namespace tideover::finding {

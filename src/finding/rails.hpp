@@ -37,14 +37,4 @@ class Rails {
   std::vector<Gate> gates_;
 };
 
-/// All parts of one kind, in the order of the sheet.
-template <class Kind>
-[[nodiscard]] std::vector<const Kind*> parts_of(const build::Build& build) {
-  std::vector<const Kind*> found;
-  for (const auto& part : build.parts) {
-    if (const auto* const one = dynamic_cast<const Kind*>(part.get())) found.push_back(one);
-  }
-  return found;
-}
-
 }  // namespace tideover::finding

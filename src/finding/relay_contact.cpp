@@ -2,10 +2,10 @@
 
 #include <fmt/format.h>
 
+#include "build/parts_of.hpp"
 #include "finding/advice.hpp"
 #include "finding/carried.hpp"
 #include "finding/feed.hpp"
-#include "finding/rails.hpp"
 #include "finding/rule_list.hpp"
 #include "part/relay/relay.hpp"
 

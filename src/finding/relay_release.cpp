@@ -2,9 +2,9 @@
 
 #include <fmt/format.h>
 
+#include "build/parts_of.hpp"
 #include "finding/advice.hpp"
 #include "finding/coil_feed.hpp"
-#include "finding/rails.hpp"
 #include "finding/rule_list.hpp"
 #include "part/adapter/adapter.hpp"
 #include "part/load/load.hpp"

@@ -2,9 +2,9 @@
 
 #include <fmt/format.h>
 
+#include "build/parts_of.hpp"
 #include "finding/advice.hpp"
 #include "finding/feed.hpp"
-#include "finding/rails.hpp"
 #include "finding/rule_list.hpp"
 #include "part/converter/board.hpp"
 #include "part/level_indicator/level_indicator.hpp"

@@ -1,5 +1,5 @@
+#include "build/parts_of.hpp"
 #include "finding/carried.hpp"
-#include "finding/rails.hpp"
 #include "finding/rule_list.hpp"
 #include "part/terminal_block/terminal_block.hpp"
 

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "build/parts_of.hpp"
 #include "papers/report_sections.hpp"
 #include "part/pack/pack.hpp"
 
@@ -8,15 +9,8 @@ namespace tideover::papers {
 namespace {
 
 bool has_lithium(const build::Build& build) {
-  return std::ranges::any_of(build.parts, [](const auto& part) {
-    const auto* const pack = dynamic_cast<const part::Pack*>(part.get());
-    return pack != nullptr && pack->cell.chemistry != part::Chemistry::LeadAcid;
-  });
-}
-
-bool has_pack(const build::Build& build) {
-  return std::ranges::any_of(build.parts, [](const auto& part) {
-    return dynamic_cast<const part::Pack*>(part.get()) != nullptr;
+  return std::ranges::any_of(build::parts_of<part::Pack>(build), [](const part::Pack* pack) {
+    return pack->cell.chemistry != part::Chemistry::LeadAcid;
   });
 }
 
@@ -64,7 +58,7 @@ void write_cautions(const ReportMatter& matter, Page& page) {
          "burn, with a way to take it outside. Keep a smoke alarm nearby; water cools, and the "
          "fumes "
          "are poisonous."});
-  } else if (has_pack(matter.build)) {
+  } else if (build::first_of<part::Pack>(matter.build) != nullptr) {
     page.caution("Batteries", {"Charging gives off hydrogen: let air through, keep sparks away.",
                                "The acid burns eyes and skin. Wear goggles; rinse with water.",
                                "A short circuit gives hundreds of amperes. Take off rings, cover "

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "build/parts_of.hpp"
 #include "papers/plot_bench.hpp"
 #include "part/adapter/adapter.hpp"
 #include "part/load/load.hpp"
@@ -44,9 +45,7 @@ bool is_turn(const run::Event& event) {
 
 /// One panel for each load, with the range it accepts.
 void add_load_panels(const build::Build& build, PlotBench& bench, double height_mm = 20.0) {
-  for (const auto& part : build.parts) {
-    const auto* const load = dynamic_cast<const part::Load*>(part.get());
-    if (load == nullptr) continue;
+  for (const part::Load* load : build::parts_of<part::Load>(build)) {
     drawing::Panel* const panel =
         bench.add_panel("At " + load->name, [&](const ChannelInfo& channel, std::string& name) {
           name = "voltage";

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "build/parts_of.hpp"
 #include "part/charger/charger.hpp"
 #include "part/load/load.hpp"
 #include "part/pack/pack.hpp"
@@ -20,20 +21,6 @@ namespace {
 
 /// A pack's cut-off this soon after the first load lost, or before it, is what ended the run.
 constexpr double same_end_s = 300.0;
-
-const part::Pack* find_pack(const build::Build& build) {
-  for (const auto& part : build.parts) {
-    if (const auto* const pack = dynamic_cast<const part::Pack*>(part.get())) return pack;
-  }
-  return nullptr;
-}
-
-const part::Charger* find_charger(const build::Build& build) {
-  for (const auto& part : build.parts) {
-    if (const auto* const charger = dynamic_cast<const part::Charger*>(part.get())) return charger;
-  }
-  return nullptr;
-}
 
 Answer answer_of(double reached_s, double asked_s, bool more_is_better) {
   const double margin = more_is_better ? reached_s / asked_s - 1.0 : 1.0 - reached_s / asked_s;
@@ -51,7 +38,7 @@ std::string unserved_before(const Outage& outage) {
 
 /// Which part has to change for the supply to last longer, and by how much.
 std::string how_to_last(const Evidence& evidence, const Outage& outage) {
-  const part::Pack* const pack = find_pack(evidence.build);
+  const part::Pack* const pack = build::first_of<part::Pack>(evidence.build);
   const double asked_s = evidence.build.needs.outlast.si();
   const bool pack_is_empty =
       outage.cut_off && outage.cut_off->si() <= outage.carried.si() + same_end_s;
@@ -147,7 +134,7 @@ std::string out_of_reach(const part::Charger& charger, const Trial& trial) {
 }
 
 std::string how_to_fill(const Evidence& evidence, const Case& slowest) {
-  const part::Charger* const charger = find_charger(evidence.build);
+  const part::Charger* const charger = build::first_of<part::Charger>(evidence.build);
   if (charger == nullptr) return "Nothing in this build is a charger.";
   std::string text = charger->name + ": ";
   if (const std::string reach = out_of_reach(*charger, *slowest.trial); !reach.empty()) {
@@ -336,7 +323,7 @@ std::vector<Judgement> judge_recharge(const Evidence& evidence) {
 
 std::vector<Judgement> judge_life(const Evidence& evidence) {
   const Second asked = evidence.build.needs.life.nominal();
-  const part::Pack* const pack = find_pack(evidence.build);
+  const part::Pack* const pack = build::first_of<part::Pack>(evidence.build);
   if (!evidence.build.needs.life.given || pack == nullptr) return {};
   Judgement judgement{.about = Matter::Life, .answer = Answer::Unknown};
   const Second lives = pack->cell.life.nominal();

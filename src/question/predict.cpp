@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "build/parts_of.hpp"
 #include "part/load/load.hpp"
 #include "part/pack/pack.hpp"
 #include "part/switch/switch.hpp"
@@ -42,9 +43,8 @@ Timeline long_dark() {
 /// Charged, adapters pulled, every switch off.
 Timeline in_store(const Build& build) {
   std::vector<Change> changes{mains(Change::Mains::Unplugged)};
-  for (const auto& part : build.parts) {
-    if (dynamic_cast<const part::Switch*>(part.get()) == nullptr) continue;
-    changes.push_back({.what = Change::What::Switch, .part = part->name, .position = 0});
+  for (const part::Switch* hand : build::parts_of<part::Switch>(build)) {
+    changes.push_back({.what = Change::What::Switch, .part = hand->name, .position = 0});
   }
   return {"in store", {for_time(std::move(changes), watched_s)}, 1};
 }
@@ -63,16 +63,7 @@ Build without_bursts(const Build& build) {
 }
 
 bool has_switch(const Build& build) {
-  return std::ranges::any_of(build.parts, [](const auto& part) {
-    const auto* const found = dynamic_cast<const part::Switch*>(part.get());
-    return found != nullptr && found->has_off;
-  });
-}
-
-bool has_pack(const Build& build) {
-  return std::ranges::any_of(build.parts, [](const auto& part) {
-    return dynamic_cast<const part::Pack*>(part.get()) != nullptr;
-  });
+  return std::ranges::any_of(build::parts_of<part::Switch>(build), &part::Switch::has_off);
 }
 
 /// A supply in store must not feed its loads: then the switch does not take the pack off.
@@ -119,7 +110,7 @@ Plan plan_of(const Build& build, const Build& calm) {
                                   1.0, is_usual ? 0 : most_rows});
     }
   }
-  plan.has_dark = has_pack(build);
+  plan.has_dark = build::first_of<part::Pack>(build) != nullptr;
   plan.has_store = plan.has_dark && has_switch(build);
   if (plan.has_dark) {
     plan.experiments.push_back(

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/contract.hpp"
+#include "build/parts_of.hpp"
 #include "part/load/load.hpp"
 #include "part/pack/pack.hpp"
 
@@ -110,12 +111,12 @@ void charge_packs(Build& build, const run::Record& record, Second at) {
   const auto found = std::ranges::lower_bound(record.instants, at);
   if (found == record.instants.end()) return;
   const auto k = static_cast<std::size_t>(found - record.instants.begin());
-  for (const auto& part : build.parts) {
-    const int channel = record.find(part->name, "charge");
-    if (dynamic_cast<const part::Pack*>(part.get()) == nullptr || channel < 0) continue;
+  for (const part::Pack* pack : build::parts_of<part::Pack>(build)) {
+    const int channel = record.find(pack->name, "charge");
+    if (channel < 0) continue;
     const auto& samples = record.samples_si[static_cast<std::size_t>(channel)];
     if (std::abs(samples[k] - samples.front()) < same_charge) continue;
-    build.start.charge[part->name] =
+    build.start.charge[pack->name] =
         quantity::Value<quantity::Ratio>(quantity::Ratio::of_si(std::clamp(samples[k], 0.0, 1.0)));
   }
 }

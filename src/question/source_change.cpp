@@ -4,6 +4,7 @@
 #include <cmath>
 #include <set>
 
+#include "build/parts_of.hpp"
 #include "part/adapter/adapter.hpp"
 #include "part/connector/connector.hpp"
 #include "part/load/load.hpp"
@@ -200,9 +201,7 @@ class Watch {
 
 std::vector<AcceptedRange> accepted_ranges(const build::Build& build) {
   std::vector<AcceptedRange> all;
-  for (const auto& part : build.parts) {
-    const auto* const load = dynamic_cast<const part::Load*>(part.get());
-    if (load == nullptr) continue;
+  for (const part::Load* load : build::parts_of<part::Load>(build)) {
     all.push_back({load->name, load->accepts.low(), load->accepts.high(), load->rides.nominal()});
   }
   return all;

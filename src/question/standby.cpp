@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "build/parts_of.hpp"
 #include "finding/lasting.hpp"
 #include "part/adapter/adapter.hpp"
 #include "part/load/load.hpp"
@@ -123,14 +124,13 @@ std::vector<HeadRoom> head_room_of(const build::Build& build, const Record& reco
   std::vector<HeadRoom> rooms;
   if (!is_sampled(record)) return rooms;
   const Calm calm = calm_of(record);
-  for (const auto& part : build.parts) {
-    if (dynamic_cast<const part::Adapter*>(part.get()) == nullptr) continue;
-    const int found = record.find(part->name, "share of rating");
+  for (const part::Adapter* adapter : build::parts_of<part::Adapter>(build)) {
+    const int found = record.find(adapter->name, "share of rating");
     if (found < 0) continue;
     const auto channel = static_cast<std::size_t>(found);
     const std::vector<double>& share = record.samples_si[channel];
     const double mean = mean_of(record, calm, [&](std::size_t k) { return share[k]; });
-    rooms.push_back({part->name, channel, Ratio::of_si(mean), record.highest[channel],
+    rooms.push_back({adapter->name, channel, Ratio::of_si(mean), record.highest[channel],
                      finding::lasting(record, channel).value_or(record.highest[channel]),
                      time_above(record, channel, tight_rating)});
   }
@@ -142,9 +142,7 @@ Keeping keeping_of(const build::Build& build, const Record& record) {
   if (!is_sampled(record)) return keeping;
   if (!record.pack_cut_offs.empty()) keeping.from = record.pack_cut_offs.front().at;
   keeping.watched = record.instants.back() - keeping.from;
-  for (const auto& part : build.parts) {
-    const auto* const pack = dynamic_cast<const part::Pack*>(part.get());
-    if (pack == nullptr) continue;
+  for (const part::Pack* pack : build::parts_of<part::Pack>(build)) {
     for (int group = 1; group <= pack->series; ++group) {
       const int channel = record.find(pack->name, fmt::format("group {} voltage", group));
       if (channel < 0) continue;

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "build/parts_of.hpp"
 #include "part/box/box.hpp"
 #include "run/circuit.hpp"
 
@@ -69,13 +70,6 @@ class LeadWarmth final : public network::Behaviour {
   double used_k_;
 };
 
-const part::Box* find_box(const build::Build& build) {
-  for (const auto& part : build.parts) {
-    if (const auto* box = dynamic_cast<const part::Box*>(part.get())) return box;
-  }
-  return nullptr;
-}
-
 }  // namespace
 
 Surroundings::Surroundings(network::Network& network, const build::Build& build,
@@ -83,7 +77,7 @@ Surroundings::Surroundings(network::Network& network, const build::Build& build,
     : network_(network), build_(build), start_(start) {
   ambient_ = network.add_thermal_node("ambient", ambient_heat_j_per_k, start.si());
   box_air_ = ambient_;
-  if (const part::Box* box = find_box(build)) {
+  if (const part::Box* box = build::first_of<part::Box>(build)) {
     box_air_ = network.add_thermal_node("box air", box->air_heat().si(), start.si());
   }
 }
