@@ -3,8 +3,8 @@
 
 #include <fmt/format.h>
 
+#include "finding/figures.hpp"
 #include "papers/report_sections.hpp"
-#include "quantity/show.hpp"
 
 namespace tideover::papers {
 
@@ -14,22 +14,20 @@ using finding::Found;
 namespace {
 
 std::string figure_words(const std::optional<finding::Figure>& figure) {
-  constexpr int digits = 4;
-  return figure ? quantity::show_si(figure->value_si, figure->measure, digits) : "\u2013";
+  return figure ? finding::in_words(*figure) : "\u2013";
 }
 
-std::string margin_words(const finding::Finding& finding) {
-  if (!finding.margin) return "\u2013";
-  const double share = 100.0 * *finding.margin;
-  return share < 0.0 ? fmt::format("{:.1f} % over", -share) : fmt::format("{:.0f} %", share);
+/// What holds has room left, where a share says something.
+std::string room_words(const finding::Finding& finding) {
+  return finding.margin ? fmt::format("{:.0f} %", 100.0 * *finding.margin) : "\u2013";
 }
 
+/// "Comes to 4.225 V, limit 4.2 V, exceeded by 0.6 %."
 std::string figures_of(const finding::Finding& finding) {
   if (!finding.measured || !finding.limit) return {};
-  std::string text = fmt::format("Comes to {}, limit {}", figure_words(finding.measured),
-                                 figure_words(finding.limit));
-  if (finding.margin) text += ", " + margin_words(finding);
-  return text + (finding.margin && *finding.margin >= 0.0 ? " left." : ".");
+  std::string text = finding::figures_in_words(finding) + ".";
+  text.front() = 'C';
+  return text;
 }
 
 /// A rule is explained at the first of its findings, with its caution.
@@ -85,7 +83,7 @@ void write_kept(const ReportMatter& matter, Page& page) {
     }
     table.groups.back().rows.push_back(
         {found.finding.part, found.finding.sentence, figure_words(found.finding.measured),
-         figure_words(found.finding.limit), margin_words(found.finding)});
+         figure_words(found.finding.limit), room_words(found.finding)});
   }
   if (table.groups.empty()) return;
   page.begin_section("holds", "What holds, rule by rule");

@@ -52,7 +52,8 @@ void write_ways(const question::Prediction& prediction, Page& page) {
     std::string text =
         fmt::format("{} loses {} of {} ({}) in its own leads when it takes {}: most in {}",
                     way.load, quantity::show(way.drop), quantity::show(way.fed),
-                    percent(way.share()), quantity::show(way.current), way.leads.front());
+                    way.share() < 0.01 ? "less than 1 %" : percent(way.share()),
+                    quantity::show(way.current), way.leads.front());
     if (way.leads.size() > 1) text += " and " + way.leads[1];
     ways.push_back(text + ".");
   }

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "build/parts_of.hpp"
+#include "finding/calming.hpp"
 #include "part/charger/charger.hpp"
 #include "part/load/load.hpp"
 #include "part/pack/pack.hpp"
@@ -249,19 +250,6 @@ Judgement judge_restart(const Evidence& evidence, const Restart& restart) {
 
 }  // namespace
 
-/// What a part that does not rest wants: of a device a voltage that stays, of others a wider gap.
-std::string calmed_by(const build::Build& build, const std::string& part) {
-  if (const auto* const load = dynamic_cast<const part::Load*>(build.find(part))) {
-    return fmt::format(
-        "What feeds {} must stay above {} while it takes {}: an adapter or converter that gives "
-        "as much, less drop in its leads.",
-        part, quantity::show(load->accepts.low()), quantity::show(load->draws.nominal()));
-  }
-  return part +
-         ": what feeds it falls when it starts; a stronger source, or thresholds further "
-         "apart.";
-}
-
 std::vector<Judgement> judge_runs(const Evidence& evidence) {
   std::vector<Judgement> found;
   std::size_t stopped = 0;
@@ -286,8 +274,8 @@ std::vector<Judgement> judge_runs(const Evidence& evidence) {
                                        show_time(Second::of_si(outcome.time_s)), trial->words,
                                        outcome.why.empty() ? "no reason given" : outcome.why);
     }
-    if (outcome.ended == hybrid::Ended::Restless && !trial->record.is_partial) {
-      judgement.remedy = calmed_by(evidence.build, outcome.why);
+    if (outcome.ended == hybrid::Ended::Restless) {
+      judgement.remedy = finding::calmed_by(evidence.build, outcome.why);
     }
     found.push_back(std::move(judgement));
   }

@@ -9,7 +9,7 @@
 
 #include "base/text.hpp"
 #include "finding/counts.hpp"
-#include "quantity/show.hpp"
+#include "finding/figures.hpp"
 
 namespace tideover::service {
 
@@ -18,31 +18,6 @@ using finding::Found;
 
 namespace {
 
-std::string margin_words(const finding::Finding& finding) {
-  if (!finding.margin) return {};
-  const double share = 100.0 * *finding.margin;
-  return share < 0.0 ? fmt::format("exceeded by {:.1f} %", -share)
-                     : fmt::format("{:.0f} % left", share);
-}
-
-/// "measured 4.12 V, limit 4.2 V, 2 % left"
-std::string figures_of(const finding::Finding& finding) {
-  std::string text;
-  const auto add = [&](const std::string& words) {
-    if (!words.empty()) text += (text.empty() ? "" : ", ") + words;
-  };
-  constexpr int digits = 4;
-  if (finding.measured) {
-    add("comes to " +
-        quantity::show_si(finding.measured->value_si, finding.measured->measure, digits));
-  }
-  if (finding.limit) {
-    add("limit " + quantity::show_si(finding.limit->value_si, finding.limit->measure, digits));
-  }
-  add(margin_words(finding));
-  return text;
-}
-
 void add_further(Tone tone, const std::string& words, std::vector<Line>& lines) {
   lines.push_back({tone, "        " + words});
 }
@@ -50,7 +25,7 @@ void add_further(Tone tone, const std::string& words, std::vector<Line>& lines) 
 void add_finding(const finding::Finding& finding, std::vector<Line>& lines) {
   lines.push_back({tone_of(finding.answer),
                    fmt::format("{:<8}{}", in_words(finding.answer), finding.sentence)});
-  if (const std::string figures = figures_of(finding); !figures.empty()) {
+  if (const std::string figures = finding::figures_in_words(finding); !figures.empty()) {
     add_further(Tone::Quiet, figures, lines);
   }
   if (finding.advice.empty()) return;
