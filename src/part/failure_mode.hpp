@@ -48,11 +48,11 @@ inline constexpr quantity::Ohm poor_contact = quantity::Ohm::of_si(0.5);
 }
 
 struct FailureMode {
-  std::string name;                   ///< "work contact welded": unique within the part
-  std::string means;                  ///< what the part then does
-  std::vector<Damage> damages = {};   ///< may arise at any instant
-  std::function<void(Part&)> alters = {};  ///< its values once it has failed; empty: they stay. Such
-                                           ///< a fault is there from the start of a run.
+  std::string name;                        ///< "work contact welded": unique within the part
+  std::string means;                       ///< what the part then does
+  std::vector<Damage> damages = {};        ///< may arise at any instant
+  std::function<void(Part&)> alters = {};  ///< its values once it has failed; empty: they stay.
+                                           ///< Such a fault is there from the start of a run.
 };
 
 /// `change` as FailureMode::alters of a part of type P.
