@@ -1,6 +1,6 @@
 #include "question/fault.hpp"
 
-#include <map>
+#include <algorithm>
 #include <utility>
 
 #include "build/points.hpp"
@@ -53,18 +53,12 @@ Fault fault_of_part(const part::Part& part, const part::FailureMode& mode) {
               .subject = part.name,
               .mode = mode.name,
               .means = mode.means,
-              .variation = {},
-              .arising = {}};
-  const build::Failure failure{.part = part.name, .mode = mode.name};
-  fault.variation = {fault.words(), {failure}};
-  bool is_exchange = false;
-  for (const part::Damage& damage : mode.damages) {
-    is_exchange = is_exchange || damage.what == part::Damage::What::Exchanged;
-  }
+              .variation = {}};
+  const bool is_exchange = std::ranges::any_of(mode.damages, [](const part::Damage& damage) {
+    return damage.what == part::Damage::What::Exchanged;
+  });
   fault.can_arise = !mode.damages.empty() && !mode.alters && !is_exchange;
-  build::Failure later = failure;
-  later.arises_later = true;
-  if (fault.can_arise) fault.arising = {fault.words(), {later}};
+  fault.variation = {fault.words(), {build::Failure{part.name, mode.name, fault.can_arise}}};
   return fault;
 }
 
@@ -75,11 +69,9 @@ Fault fault_of_lead(const build::Lead& lead, Fault::About about, std::string mod
               .mode = std::move(mode),
               .means = std::move(means),
               .variation = {},
-              .arising = {},
               .can_arise = true};
-  fault.variation = {fault.words(), {defect}};
   defect.arises_later = true;
-  fault.arising = {fault.words(), {std::move(defect)}};
+  fault.variation = {fault.words(), {std::move(defect)}};
   return fault;
 }
 

@@ -16,9 +16,8 @@ struct Fault {
   std::string subject;         ///< the part's or lead's name
   std::string mode;            ///< "work contact welded", "comes off", "chafed to the common"
   std::string means;           ///< what that does, in a sentence's words
-  build::Variation variation;  ///< with the fault there from the start
-  build::Variation arising;    ///< with the fault latent (Defect::arises_later)
-  bool can_arise = false;      ///< at any instant; else only `variation` is tried
+  build::Variation variation;  ///< its damage is latent (Defect::arises_later)
+  bool can_arise = false;      ///< at any instant; else it is there from the first one on
   [[nodiscard]] std::string words() const { return subject + ": " + mode; }
 };
 

@@ -16,6 +16,7 @@ namespace tideover::run {
 struct Circumstances {
   quantity::Temperature ambient = quantity::Temperature::of_celsius(25.0);
   bool cells_aged = false;  ///< the pack as it is at the end of its stated life
+  bool has_meters = false;  ///< a channel for each test point of each part (meter_channel)
 };
 
 struct Settings {
