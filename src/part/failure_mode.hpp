@@ -6,7 +6,7 @@
 #include <utility>
 #include <vector>
 
-#include "quantity/units.hpp"
+#include "quantity/value.hpp"
 
 namespace tideover::part {
 
@@ -48,17 +48,30 @@ inline constexpr quantity::Ohm poor_contact = quantity::Ohm::of_si(0.5);
 }
 
 struct FailureMode {
-  std::string name;                   ///< "work contact welded": unique within the part
-  std::string means;                  ///< what the part then does
-  std::vector<Damage> damages = {};   ///< may arise at any instant
-  std::function<void(Part&)> alters = {};  ///< its values once it has failed; empty: they stay. Such
-                                           ///< a fault is there from the start of a run.
+  std::string name;                        ///< "work contact welded": unique within the part
+  std::string means;                       ///< what the part then does
+  std::vector<Damage> damages = {};        ///< may arise at any instant
+  std::function<void(Part&)> alters = {};  ///< its values once it has failed; empty: they stay.
+                                           ///< Such a fault is there from the start of a run.
 };
 
 /// `change` as FailureMode::alters of a part of type P.
 template <class P, class Change>
 [[nodiscard]] std::function<void(Part&)> altering(Change change) {
   return [change](Part& part) { change(dynamic_cast<P&>(part)); };
+}
+
+/// What is left of `amount`, its tolerance with it.
+inline void scale(quantity::Amount& amount, double factor) {
+  amount.nominal_si *= factor;
+  amount.low_si *= factor;
+  amount.high_si *= factor;
+}
+/// `value` becomes `exact`, as if the sheet had said so.
+template <class Type>
+void put(quantity::Value<Type>& value, Type exact) {
+  value = quantity::Value<Type>(exact);
+  value.given = true;
 }
 
 }  // namespace tideover::part
