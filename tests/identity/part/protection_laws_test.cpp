@@ -106,9 +106,11 @@ TEST_CASE("first law: fuse element") {
 TEST_CASE("first law: channel of an ideal diode, in all its settings") {
   CHECK(rc::check("channel", [] {
     const double on_ohm = between(0.002, 0.1);
-    const bool is_full = *rc::gen::inRange(0, 2) == 0;
-    KneeLaw law = blocking_channel(between(0.01, 0.1), is_full ? 0.0 : 20.0 / on_ohm);
-    if (is_full) law.conductance_s = 1.0 / on_ohm;
+    const int setting = *rc::gen::inRange(0, 3);
+    const double forward_v = between(0.01, 0.1);
+    KneeLaw law =
+        setting == 0 ? regulating_channel(forward_v, on_ohm) : blocking_channel(forward_v);
+    if (setting == 1) law.conductance_s = 1.0 / on_ohm;
     const std::array<double, 4> u{between(-0.2, 0.2), between(-0.1, 0.1), 300.0, 0.0};
     RC_ASSERT(std::abs(tests::imbalance_w(law, u, {0.0}, {false, false, true, false})) < balance_w);
     RC_ASSERT(tests::derivative_error(law, u, {0.0}) < 1e-4);
