@@ -119,6 +119,21 @@ TEST_CASE("first law: channel of an ideal diode, in all its settings") {
   }));
 }
 
+TEST_CASE("channel held at its drop: Newton's iteration finds what leakage leaves across it") {
+  // The second of two in a row, while the first blocks and lets nanoamperes through.
+  const KneeLaw law = regulating_channel(0.02, 0.01);
+  constexpr double leak_s = 1e-9;
+  for (double v : {-0.3, 0.0, 0.016, 0.02, 0.05, 12.0}) {
+    CAPTURE(v);
+    for (int turn = 0; turn < 10; ++turn) {
+      const numeric::Dual<1> across = numeric::Dual<1>::input(v, 0);
+      const numeric::Dual<1> in = law.current(across) + leak_s * (across - 12.0);
+      v -= in.value / in.slope[0];
+    }
+    CHECK(v == doctest::Approx(12.0 * leak_s / (law.conductance_s + leak_s)).epsilon(1e-6));
+  }
+}
+
 TEST_CASE("first law: a controller's own draw") {
   CHECK(rc::check("draw", [] {
     const QuiescentDraw law{.current_a = between(0.0, 0.01)};
