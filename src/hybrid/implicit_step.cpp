@@ -232,7 +232,7 @@ bool ImplicitStep::solve(std::span<double> y, double gamma_h, double allowed) {
   for (int iteration = 0; iteration < most_iterations && std::isfinite(size); ++iteration) {
     take_correction(y, share);
     const bool is_whole = share == 1.0;
-    if (is_whole && contraction_ / (1.0 - contraction_) * size < allowed && contraction_ < 1.0) {
+    if (is_whole && contraction_ < 1.0 && contraction_ / (1.0 - contraction_) * size < allowed) {
       return true;
     }
     evaluate(y);

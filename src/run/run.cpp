@@ -24,7 +24,7 @@ namespace {
 /// day of the example.
 constexpr double books_close_within = 1e-5;
 /// A run that leaves them further open is repeated with a tenth of its tolerance, so many times.
-constexpr int most_repeats = 2;
+constexpr int most_repeats = 3;
 
 /// A run is given up after so many reactions with never a minute between two: a board that cuts
 /// and comes back every second for an hour and a half. By then its period is known.
