@@ -37,6 +37,7 @@ Build Build::copy() const {
   twin.joins = joins;
   twin.timelines = timelines;
   twin.start = start;
+  twin.defects = defects;
   return twin;
 }
 

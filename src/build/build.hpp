@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "base/problem.hpp"
+#include "build/defect.hpp"
 #include "part/part.hpp"
 #include "part/wire/wire.hpp"
 #include "quantity/value.hpp"
@@ -27,13 +28,6 @@ struct Needs final : part::Described {
   quantity::Value<quantity::Second> life;  ///< years of service asked for
 };
 
-/// `pack.plus`: one terminal of one part.
-struct TerminalName {
-  std::string part;
-  std::string terminal;
-  friend auto operator<=>(const TerminalName&, const TerminalName&) = default;
-};
-
 /// `[leads.NAME]`: one wire of the build.
 struct Lead {
   std::string name;
@@ -50,7 +44,13 @@ struct Join {
 
 /// What a stretch of a timeline changes at its beginning.
 struct Change {
-  enum class What { Mains, Switch, Profile, Ambient };
+  enum class What {
+    Mains,
+    Switch,
+    Profile,
+    Ambient,
+    Defects,  ///< what is latent in the build arises; no sheet says so
+  };
   enum class Mains {
     Present,    ///< adapters are on the mains and plugged in
     Absent,     ///< no mains at the adapter's mains side
@@ -99,6 +99,7 @@ struct Build {
   std::vector<Join> joins;
   std::vector<Timeline> timelines;
   Start start;
+  std::vector<Defect> defects;  ///< none in a build as its sheet has it
 
   [[nodiscard]] const part::Part* find(std::string_view name) const;
   [[nodiscard]] Build copy() const;

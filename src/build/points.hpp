@@ -28,7 +28,16 @@ class Points {
   std::map<TerminalName, TerminalName> above_;  ///< no terminal stands above itself
 };
 
-/// One point for what a join holds, for all earths, and for what a part joins inside.
+/// Where all voltages count from: the minus of the first adapter, or of the first part that has
+/// one.
+[[nodiscard]] TerminalName common_of(const Build& build);
+
+/// What a part's own terminal meets in a build with defects: itself, the other one if the two are
+/// exchanged, or a point of its own behind an open or poor contact.
+[[nodiscard]] TerminalName behind(const Build& build, const TerminalName& terminal);
+
+/// One point for what a join holds, for all earths, and for what a part joins inside. Leads end at
+/// a terminal's own name, the part stands `behind` it.
 [[nodiscard]] Points points_of(const Build& build);
 
 }  // namespace tideover::build

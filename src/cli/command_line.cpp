@@ -20,6 +20,7 @@ constexpr const char* epilogue =
     "  tideover report examples/tide-hut    the verdict, and papers in examples/tide-hut/out\n"
     "  tideover predict                     the verdict for the project in this folder\n"
     "  tideover predict --json | less       the same for programs\n"
+    "  tideover predict --set \"pack.capacity=3 Ah\"   with another value than the sheet's\n"
     "  tideover read sheet.toml             only check the sheet\n"
     "  tideover schema > sheet.schema.json  for editors that complete and check\n"
     "  tideover kinds relay                 terminals and keys of one kind of part\n"
@@ -63,8 +64,12 @@ std::optional<base::Problem> check_first_word(const std::vector<std::string>& wo
 
 /// An option that does not exist, likewise.
 std::optional<base::Problem> check_options(const std::vector<std::string>& words) {
-  const std::vector<std::string> known{"--help", "--version", "--json"};
-  for (const std::string& word : words) {
+  std::vector<std::string> known{"--help", "--version", "--json", "--set"};
+  for (const service::Verb& verb : service::verbs()) {
+    for (const service::Option& option : verb.options) known.emplace_back(option.name);
+  }
+  for (const std::string& typed : words) {
+    const std::string word = typed.substr(0, typed.find('='));
     if (word == "--") break;
     if (!word.starts_with("-") || word == "-" || word == "-h") continue;
     if (std::ranges::find(known, word) != known.end()) continue;
@@ -109,9 +114,19 @@ class Parser {
     sub->footer(std::string(verb.explains));
     if (verb.takes_folder) {
       sub->add_option("FOLDER", call_.request.folder, "a project's folder, or its sheet.toml");
+      sub->add_option("--set", call_.request.set,
+                      "a value in place of the sheet's: --set \"pack.capacity=3 Ah\"")
+          ->type_name("PATH=VALUE")
+          ->allow_extra_args(false);
     }
     if (!verb.word.empty()) {
       sub->add_option(std::string(verb.word), call_.request.word, std::string(verb.word_means));
+    }
+    for (const service::Option& option : verb.options) {
+      const std::string name(option.name);
+      sub->add_option(name, call_.request.options[name], std::string(option.means))
+          ->type_name(std::string(option.takes))
+          ->allow_extra_args(false);
     }
     sub->add_flag("--json", call_.as_json, "answer for programs, as JSON");
   }

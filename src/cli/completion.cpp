@@ -14,6 +14,15 @@ std::string names_in_a_row() {
   return text + "completion";
 }
 
+/// Of any verb that takes a folder; which verb has which is told by its help.
+std::string options_in_a_row() {
+  std::string text = "--json --set --help";
+  for (const service::Verb& verb : service::verbs()) {
+    for (const service::Option& option : verb.options) text += " " + std::string(option.name);
+  }
+  return text;
+}
+
 std::string for_bash() {
   return fmt::format(R"(# tideover completion for bash
 _tideover() {{
@@ -23,14 +32,14 @@ _tideover() {{
   elif [ "${{COMP_WORDS[1]}}" = completion ]; then
     COMPREPLY=($(compgen -W "bash zsh fish" -- "$word"))
   elif [[ "$word" == -* ]]; then
-    COMPREPLY=($(compgen -W "--json --help" -- "$word"))
+    COMPREPLY=($(compgen -W "{}" -- "$word"))
   else
     COMPREPLY=($(compgen -d -- "$word") $(compgen -f -X '!*.toml' -- "$word"))
   fi
 }}
 complete -o filenames -F _tideover tideover
 )",
-                     names_in_a_row());
+                     names_in_a_row(), options_in_a_row());
 }
 
 /// Words that a shell takes as they are between single quotes.
@@ -48,6 +57,12 @@ std::string for_zsh() {
   for (const service::Verb& verb : service::verbs()) {
     lines += fmt::format("    '{}:{}'\n", verb.name, quoted(verb.means));
   }
+  std::string options;
+  for (const service::Verb& verb : service::verbs()) {
+    for (const service::Option& option : verb.options) {
+      options += fmt::format("'{}[{}]:{}:' ", option.name, quoted(option.means), option.takes);
+    }
+  }
   return fmt::format(R"zsh(#compdef tideover
 # tideover completion for zsh
 _tideover() {{
@@ -61,12 +76,12 @@ _tideover() {{
   elif [[ "${{words[2]}}" == completion ]]; then
     _values 'shell' bash zsh fish
   else
-    _arguments '--json[answer for programs]' '--help' '*:folder:_files -g "*.toml(-.)" -/'
+    _arguments '--json[answer for programs]' '*--set[a value in place of the sheet]:PATH=VALUE:' {} '--help' '*:folder:_files -g "*.toml(-.)" -/'
   fi
 }}
 compdef _tideover tideover
 )zsh",
-                     lines);
+                     lines, options);
 }
 
 std::string for_fish() {
@@ -85,6 +100,16 @@ std::string for_fish() {
   text +=
       "complete -c tideover -n 'not __fish_seen_subcommand_from completion' -l json "
       "-d 'answer for programs'\n";
+  text +=
+      "complete -c tideover -n 'not __fish_seen_subcommand_from completion' -x -l set "
+      "-d 'a value in place of the sheet'\n";
+  for (const service::Verb& verb : service::verbs()) {
+    for (const service::Option& option : verb.options) {
+      text +=
+          fmt::format("complete -c tideover -n '__fish_seen_subcommand_from {}' -r -l {} -d '{}'\n",
+                      verb.name, option.name.substr(2), quoted(option.means));
+    }
+  }
   text += "complete -c tideover -l help -d 'how it is called'\n";
   return text + "complete -c tideover -n __fish_use_subcommand -l version -d 'print the version'\n";
 }

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "part/description.hpp"
+#include "part/failure_mode.hpp"
 
 namespace tideover::part {
 
@@ -27,12 +28,6 @@ struct Terminal {
   Role role{};
   bool must_be_wired = true;
   std::string means;  ///< in words: "feeds the sea gauge"
-};
-
-/// A way in which a kind of part fails.
-struct FailureMode {
-  std::string name;   ///< "contacts welded"
-  std::string means;  ///< what the part then does
 };
 
 /// Where a meter goes on the bench, and what it reads there.

@@ -15,40 +15,24 @@ using network::NodeId;
 
 namespace {
 
-/// Lowest is best: the minus of an adapter, then any minus.
-int rank_as_reference(const part::Part& part, const part::Terminal& terminal) {
-  if (terminal.role != part::Role::Minus) return 2;
-  return part.description().name == "adapter" ? 0 : 1;
-}
-
-TerminalName choose_reference(const Build& build) {
-  TerminalName best;
-  int best_rank = 3;
-  for (const auto& part : build.parts) {
-    for (const part::Terminal& terminal : part->terminals()) {
-      const int rank = rank_as_reference(*part, terminal);
-      if (rank >= best_rank) continue;
-      best_rank = rank;
-      best = {part->name, terminal.name};
-    }
-  }
-  return best;
-}
-
 void make_nodes(const Build& build, Circuit& circuit) {
   const build::Points points = build::points_of(build);
-  const TerminalName reference = points.point_of(choose_reference(build));
+  const TerminalName reference = points.point_of(build::common_of(build));
   std::map<TerminalName, NodeId> made{{reference, network::reference_node}};
+  const auto make = [&](const TerminalName& name) {
+    const TerminalName& point = points.point_of(name);
+    auto at = made.find(point);
+    if (at == made.end()) {
+      const NodeId node = circuit.network.add_electrical_node(name.part + "." + name.terminal);
+      at = made.emplace(point, node).first;
+    }
+    circuit.nodes[name] = at->second;
+  };
   for (const auto& part : build.parts) {
     for (const part::Terminal& terminal : part->terminals()) {
       const TerminalName name{part->name, terminal.name};
-      const TerminalName& point = points.point_of(name);
-      auto at = made.find(point);
-      if (at == made.end()) {
-        const NodeId node = circuit.network.add_electrical_node(name.part + "." + name.terminal);
-        at = made.emplace(point, node).first;
-      }
-      circuit.nodes[name] = at->second;
+      make(name);
+      make(build::behind(build, name));
     }
   }
 }
@@ -58,7 +42,7 @@ void install_parts(const Build& build, const Circumstances& circumstances,
   for (const auto& part : build.parts) {
     std::map<std::string, NodeId> nodes;
     for (const part::Terminal& terminal : part->terminals()) {
-      nodes[terminal.name] = circuit.nodes.at({part->name, terminal.name});
+      nodes[terminal.name] = circuit.nodes.at(build::behind(build, {part->name, terminal.name}));
     }
     part::Installer installer(circuit.network, *part, std::move(nodes), surroundings.air_of(*part),
                               surroundings.ambient(), circumstances.ambient, circuit.instruments,
@@ -93,6 +77,52 @@ void add_leads(const Build& build, const Circumstances& circumstances, Circuit& 
   }
 }
 
+/// Conductance of what a defect concerns while it is there, and before.
+struct Conductances {
+  double arisen_s = part::open_conductance_s;
+  double sound_s = part::open_conductance_s;
+};
+
+Conductances conductances_of(const build::Defect& defect, double sound_s) {
+  const double added_ohm = std::max(defect.resistance.si(), part::least_resistance_ohm);
+  switch (defect.what) {
+    case part::Damage::What::Open: return {part::open_conductance_s, sound_s};
+    case part::Damage::What::Resistive: return {1.0 / (1.0 / sound_s + added_ohm), sound_s};
+    case part::Damage::What::Bridged: return {1.0 / added_ohm, part::open_conductance_s};
+    case part::Damage::What::Exchanged: break;
+  }
+  return {};
+}
+
+/// A damaged lead keeps its element; what is broken elsewhere is one of its own.
+network::Handle<part::Resistance> element_of(const build::Defect& defect, const Build& build,
+                                             Circuit& circuit) {
+  if (!defect.lead.empty()) {
+    const auto lead = std::ranges::find_if(
+        circuit.leads, [&](const LeadElement& one) { return one.lead->name == defect.lead; });
+    TIDEOVER_EXPECT(lead != circuit.leads.end(), "a defect is of a lead that the build has");
+    return lead->handle;
+  }
+  const bool is_bridge = defect.what == part::Damage::What::Bridged;
+  const NodeId from = circuit.nodes.at(defect.terminal);
+  const NodeId to =
+      circuit.nodes.at(is_bridge ? defect.other : build::behind(build, defect.terminal));
+  const std::string name =
+      std::string(defects_account) + "." + std::to_string(circuit.defects.size() + 1);
+  return circuit.network.add(part::Resistance{1.0 / part::least_resistance_ohm}, {from, to}, name);
+}
+
+void add_defects(const Build& build, Circuit& circuit) {
+  for (const build::Defect& defect : build.defects) {
+    if (defect.what == part::Damage::What::Exchanged) continue;
+    const auto handle = element_of(defect, build, circuit);
+    double& conductance_s = circuit.network.law(handle).conductance_s;
+    const Conductances all = conductances_of(defect, conductance_s);
+    conductance_s = defect.arises_later ? all.sound_s : all.arisen_s;
+    circuit.defects.push_back({&defect, handle, all.arisen_s});
+  }
+}
+
 /// "leads.sea_plus" is kept by leads_account, "up24.power stage" by up24.
 std::string owner_of(const std::string& element) { return element.substr(0, element.find('.')); }
 
@@ -104,6 +134,7 @@ Circuit assemble(const Build& build, const Circumstances& circumstances) {
   Surroundings surroundings(circuit.network, build, circumstances.ambient);
   install_parts(build, circumstances, surroundings, circuit);
   add_leads(build, circumstances, circuit);
+  add_defects(build, circuit);
   surroundings.add_behaviours(circuit.leads);
   circuit.network.seal();
   for (const std::string& element : circuit.network.element_names()) {

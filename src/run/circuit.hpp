@@ -21,20 +21,28 @@ struct LeadElement {
   network::NodeId to;
 };
 
-/// Under which name the energy books keep all leads together.
+/// A defect of the build as a conductance that changes once.
+struct DefectElement {
+  const build::Defect* defect = nullptr;
+  network::Handle<part::Resistance> handle;
+  double arisen_s = part::open_conductance_s;  ///< conductance once the defect is there
+};
+
+/// Under which names the energy books keep all leads, and all that is broken.
 inline constexpr std::string_view leads_account = "leads";
+inline constexpr std::string_view defects_account = "defects";
 
 /// Refers to the build it was made from, which must outlive it.
 struct Circuit {
   network::Network network;
   part::Instruments instruments;
-  std::map<build::TerminalName, network::NodeId> nodes;
+  std::map<build::TerminalName, network::NodeId> nodes;  ///< where leads end
   std::vector<LeadElement> leads;
+  std::vector<DefectElement> defects;
   std::vector<std::string> element_owner;  ///< part or leads_account, in the order of the ledgers
 };
 
-/// The network is sealed. The reference node is the minus terminal of the first adapter, or of the
-/// first part that has one: all voltages count from there.
+/// The network is sealed. Its reference node is the build's common (build/points.hpp).
 [[nodiscard]] Circuit assemble(const build::Build& build, const Circumstances& circumstances);
 
 }  // namespace tideover::run

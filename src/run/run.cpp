@@ -47,6 +47,7 @@ class Runner {
   std::unique_ptr<hybrid::Integrator> make_integrator(std::vector<double> y);
   bool carry_out(const Stretch& stretch, hybrid::Integrator& integrator, Recorder& recorder);
   void apply(const Change& change, hybrid::Integrator& integrator, Recorder& recorder);
+  void break_what_is_latent(double time_s, hybrid::Marks& marks);
 
   const Build& build_;
   const Settings& settings_;
@@ -56,12 +57,20 @@ class Runner {
   hybrid::Outcome outcome_;
 };
 
+void Runner::break_what_is_latent(double time_s, hybrid::Marks& marks) {
+  for (const DefectElement& element : circuit_.defects) {
+    circuit_.network.law(element.handle).conductance_s = element.arisen_s;
+  }
+  marks.push_back({time_s, "", "the fault arises", static_cast<int>(network::Effect::Other)});
+}
+
 void Runner::apply(const Change& change, hybrid::Integrator& integrator, Recorder& recorder) {
   hybrid::Marks marks;
   mains_.apply(change);
   for (const network::Stimulus& stimulus : stimuli_of(build_, change)) {
     circuit_.network.stimulate(integrator.time_s(), integrator.y(), stimulus, marks);
   }
+  if (change.what == Change::What::Defects) break_what_is_latent(integrator.time_s(), marks);
   integrator.disturbed();
   recorder.reacted(integrator.time_s(), integrator.y(), marks);
 }

@@ -41,6 +41,7 @@ std::vector<Stimulus> stimuli_of(const build::Build& build, const Change& change
     case Change::What::Profile:
       stimuli.push_back({.what = What::ProfileTo, .word = change.profile, .part = change.part});
       break;
+    case Change::What::Defects: break;
     case Change::What::Ambient:
       stimuli.push_back({.what = What::AmbientTo, .amount = change.ambient.si()});
       break;

@@ -9,7 +9,7 @@ namespace tideover::service {
 namespace {
 
 Reply changeover(const Request& request, base::Progress& progress) {
-  const auto build = read_project(request.folder);
+  const auto build = read_project(request);
   if (!build) return refusal(build.problems());
   const question::Changeovers changes = question::changeover(build.value(), {}, progress);
   Reply reply{.status = status_of(changes)};

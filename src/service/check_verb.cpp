@@ -20,7 +20,7 @@ bool is_sound(const question::Verdict& verdict) {
 }
 
 Reply check(const Request& request, base::Progress& progress) {
-  const auto build = read_project(request.folder);
+  const auto build = read_project(request);
   if (!build) return refusal(build.problems());
   const question::Prediction prediction = question::predict(build.value(), {}, progress);
   Reply reply{.status = is_sound(prediction.verdict) ? Status::Met : Status::NotMet};

@@ -10,7 +10,7 @@ namespace tideover::service {
 namespace {
 
 Reply predict(const Request& request, base::Progress& progress) {
-  const auto build = read_project(request.folder);
+  const auto build = read_project(request);
   if (!build) return refusal(build.problems());
   const question::Prediction prediction = question::predict(build.value(), {}, progress);
   Reply reply{.status = status_of(prediction)};

@@ -1,5 +1,6 @@
 #include "service/project.hpp"
 
+#include "build/parameter.hpp"
 #include "build/read_sheet.hpp"
 #include "shelf/shelf.hpp"
 
@@ -20,13 +21,23 @@ base::Problem no_sheet_in(const std::filesystem::path& folder) {
 
 }  // namespace
 
-base::Result<build::Build> read_project(const std::filesystem::path& folder) {
+base::Result<build::Build> read_project(const Request& request) {
+  const std::filesystem::path& folder = request.folder;
   std::error_code ignored;
   if (std::filesystem::is_directory(folder, ignored) &&
       !std::filesystem::exists(folder / "sheet.toml", ignored)) {
     return no_sheet_in(folder);
   }
-  return build::read_sheet_file(folder, shelf::built_in_shelf());
+  auto read = build::read_sheet_file(folder, shelf::built_in_shelf());
+  if (!read) return read;
+  build::Build build = std::move(read).value();
+  base::Problems problems;
+  for (const std::string& assignment : request.set) {
+    auto told = build::set_value(build, assignment, shelf::built_in_shelf());
+    problems.insert(problems.end(), told.begin(), told.end());
+  }
+  if (!problems.empty()) return problems;
+  return build;
 }
 
 std::filesystem::path folder_of(const std::filesystem::path& folder) {

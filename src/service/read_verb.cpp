@@ -19,7 +19,7 @@ Json::Object counts_of(const build::Build& build) {
 }
 
 Reply read(const Request& request, base::Progress&) {
-  const auto build = read_project(request.folder);
+  const auto build = read_project(request);
   if (!build) return refusal(build.problems());
   const build::Build& read = build.value();
   Reply reply;

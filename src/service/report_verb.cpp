@@ -63,7 +63,7 @@ void write_all(const build::Build& build, const question::Prediction& prediction
 }
 
 Reply report(const Request& request, base::Progress& progress) {
-  const auto build = read_project(request.folder);
+  const auto build = read_project(request);
   if (!build) return refusal(build.problems());
   constexpr double predicted = 0.7;
   question::Portion first(progress, 0.0, predicted);

@@ -3,6 +3,8 @@
 #pragma once
 
 #include <filesystem>
+#include <map>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -22,10 +24,23 @@ enum class Status {
   Stopped = 130,  ///< by the user; what was written is whole and says that it is partial
 };
 
+/// An option of one verb, beside those that all have.
+struct Option {
+  std::string_view name;   ///< "--draws"
+  std::string_view takes;  ///< what follows it, in a word: "N"
+  std::string_view means;  ///< one line
+};
+
 struct Request {
   std::string verb;
   std::filesystem::path folder = ".";  ///< of a project, or its sheet
   std::string word = {};               ///< of a verb that takes one: a kind, a list
+  std::vector<std::string> set = {};   ///< values to use in place of the sheet's: "pack.capacity=3
+                                       ///< Ah" (build/parameter.hpp)
+  std::map<std::string, std::vector<std::string>> options = {};  ///< the verb's own, by name
+
+  /// What followed the option, the last time it was given.
+  [[nodiscard]] std::optional<std::string> option(const std::string& name) const;
 };
 
 /// How a line for people is meant; a terminal may colour it.
@@ -52,6 +67,7 @@ struct Verb {
   Reply (*answer)(const Request& request, base::Progress& progress);
   std::string_view word = {};        ///< what the word is called, "KIND"; empty: it takes none
   std::string_view word_means = {};  ///< one line
+  std::vector<Option> options = {};
 };
 
 [[nodiscard]] const std::vector<Verb>& verbs();

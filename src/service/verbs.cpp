@@ -27,6 +27,12 @@ const Verb* find_verb(std::string_view name) {
   return nullptr;
 }
 
+std::optional<std::string> Request::option(const std::string& name) const {
+  const auto at = options.find(name);
+  if (at == options.end() || at->second.empty()) return std::nullopt;
+  return at->second.back();
+}
+
 Reply answer(const Request& request, base::Progress& progress) {
   if (const Verb* const verb = find_verb(request.verb)) return verb->answer(request, progress);
   std::vector<std::string> names;

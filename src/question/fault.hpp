@@ -1,0 +1,33 @@
+/// The single faults of a build: what may go wrong with every part, every lead and every wire that
+/// may chafe. The method is that of IEC 60812 (failure modes and effects analysis): one fault at a
+/// time, its effect on what the build is for.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "build/variation.hpp"
+
+namespace tideover::question {
+
+struct Fault {
+  enum class About { Part, Lead, Chafe };
+  About about{};
+  std::string subject;         ///< the part's or lead's name
+  std::string mode;            ///< "work contact welded", "comes off", "chafed to the common"
+  std::string means;           ///< what that does, in a sentence's words
+  build::Variation variation;  ///< with the fault there from the start
+  build::Variation arising;    ///< with the fault latent (Defect::arises_later)
+  bool can_arise = false;      ///< at any instant; else only `variation` is tried
+  [[nodiscard]] std::string words() const { return subject + ": " + mode; }
+};
+
+/// Of every part each failure mode of its kind; of every lead that it comes off, that a screw of it
+/// is loose (part::poor_contact), and, unless it is itself a part of the common, that it has chafed
+/// through to the common (part::bridge). In the order of the sheet.
+[[nodiscard]] std::vector<Fault> faults_of(const build::Build& build);
+
+/// Whether plain conductors (leads, blocks, connectors) join this terminal to the build's common.
+[[nodiscard]] bool is_common(const build::Build& build, const build::TerminalName& terminal);
+
+}  // namespace tideover::question
