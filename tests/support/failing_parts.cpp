@@ -98,6 +98,9 @@ void add_boards(AllParts& all) {
                      });
     }
   }
+}
+
+void add_adjusted_boards(AllParts& all) {
   // Nearly without loss: a reading that was taken at a higher output would give more than it takes.
   add<Converter>(all, "measured converter", [](Converter& it) {
     it.output = stated(5.0_V);
@@ -122,6 +125,9 @@ void add_boards(AllParts& all) {
     it.waits_below = stated(0.0_degC);
     it.measured = {reading(19.0_V, 0.68_A, 1.0_A)};
   });
+}
+
+void add_protection_boards(AllParts& all) {
   for (const int series : {1, 2, 5}) {
     add<ProtectionBoard>(all, fmt::format("board of {}", series), [=](ProtectionBoard& it) {
       it.series = series;
@@ -132,7 +138,7 @@ void add_boards(AllParts& all) {
   }
 }
 
-void add_fuses_and_contacts(AllParts& all) {
+void add_fuses(AllParts& all) {
   for (const FuseStyle style : {FuseStyle::Quick, FuseStyle::TimeLag,
                                 FuseStyle::TimeLagHighBreaking, FuseStyle::Ul, FuseStyle::Blade}) {
     for (const double amps : {1.0, 2.0, 6.3}) {
@@ -147,6 +153,9 @@ void add_fuses_and_contacts(AllParts& all) {
     it.style = FuseStyle::LargeBlade;
     it.rated = stated(60.0_A);
   });
+}
+
+void add_contacts(AllParts& all) {
   for (const auto suppression :
        {Suppression::None, Suppression::Diode, Suppression::Resistor, Suppression::Zener}) {
     add<Relay>(all, fmt::format("relay {}", int(suppression)), [=](Relay& it) {
@@ -195,6 +204,9 @@ void add_small_parts(AllParts& all) {
       it.threshold = stated(28.0_V);
     });
   }
+}
+
+void add_guards_and_loads(AllParts& all) {
   for (const auto style : {GuardStyle::SeriesDiode, GuardStyle::Mosfet, GuardStyle::Crowbar}) {
     add<PolarityGuard>(all, fmt::format("guard {}", int(style)),
                        [=](PolarityGuard& it) { it.style = style; });
@@ -280,8 +292,12 @@ AllParts parts_of_every_make() {
   AllParts all;
   add_supplies(all);
   add_boards(all);
-  add_fuses_and_contacts(all);
+  add_adjusted_boards(all);
+  add_protection_boards(all);
+  add_fuses(all);
+  add_contacts(all);
   add_small_parts(all);
+  add_guards_and_loads(all);
   return all;
 }
 

@@ -69,6 +69,7 @@ class Pack final : public Part {
   quantity::Value<quantity::Ohm> link_resistance{quantity::Ohm::of_si(1e-3)};
 
  private:
+  void add_group_failures(int number, std::vector<FailureMode>& modes) const;
   /// What is known of a group; written down if nothing was.
   [[nodiscard]] GroupState& group_state(int number);
 };

@@ -43,45 +43,49 @@ GroupState& Pack::group_state(int number) {
 
 std::vector<FailureMode> Pack::failure_modes() const {
   const int poorest = poorest_group();
-  const auto failing = [poorest](auto change) {
-    return altering<Pack>(
-        [poorest, change](Pack& pack) { change(pack, pack.group_state(poorest)); });
-  };
   std::vector<FailureMode> modes{
       {"group shorted",
        "one cell is a short circuit inside, and its group with it: it gets very hot",
        {bridged(terminal_above(poorest), terminal_below(poorest), short_inside)}},
       {"link open", "a link between cells has come off: the pack is broken", {opened("plus")}},
       {"weld poor", "a link holds by one spot and gets hot", {resistive("plus", poor_weld)}},
-      {"pack reversed", "its plus and its minus are swapped", {exchanged("plus", "minus")}},
-      {"weak group",
-       "one group holds a third less than stated",
-       {},
-       failing([poorest](Pack& pack, GroupState& group) {
-         if (!group.capacity.given) {
-           put(group.capacity, static_cast<double>(pack.parallel) * pack.cell.capacity.nominal());
-         }
-         scale(group.capacity, weak_share);
-       })},
-      {"group leaks",
-       "one group discharges itself ten times as fast as stated",
-       {},
-       failing([](Pack&, GroupState& group) { group.leak_factor *= leaks_by; })}};
+      {"pack reversed", "its plus and its minus are swapped", {exchanged("plus", "minus")}}};
+  add_group_failures(poorest, modes);
+  return modes;
+}
+
+void Pack::add_group_failures(int number, std::vector<FailureMode>& modes) const {
+  const auto failing = [number](auto change) {
+    return altering<Pack>([number, change](Pack& pack) { change(pack, pack.group_state(number)); });
+  };
+  modes.push_back({"weak group",
+                   "one group holds a third less than stated",
+                   {},
+                   failing([](const Pack& pack, GroupState& group) {
+                     if (!group.capacity.given) {
+                       put(group.capacity,
+                           static_cast<double>(pack.parallel) * pack.cell.capacity.nominal());
+                     }
+                     scale(group.capacity, weak_share);
+                   })});
+  modes.push_back({"group leaks",
+                   "one group discharges itself ten times as fast as stated",
+                   {},
+                   failing([](const Pack&, GroupState& group) { group.leak_factor *= leaks_by; })});
   if (series > 1) {
     modes.push_back({"group behind",
                      "one group stands a tenth lower in charge than the others",
                      {},
-                     failing([poorest](Pack& pack, GroupState& group) {
-                       put(group.charge, std::max(pack.start_charge(poorest) - behind, Ratio{}));
+                     failing([number](const Pack& pack, GroupState& group) {
+                       put(group.charge, std::max(pack.start_charge(number) - behind, Ratio{}));
                      })});
   }
   if (parallel > 1) {
     modes.push_back({"cell open",
                      "one cell of one group has come off: its neighbours do its work",
                      {},
-                     failing([](Pack&, GroupState& group) { ++group.open_cells; })});
+                     failing([](const Pack&, GroupState& group) { ++group.open_cells; })});
   }
-  return modes;
 }
 
 }  // namespace tideover::part
