@@ -185,22 +185,28 @@ Shown filled(const Fuse& fuse) {
           {.width_mm = 0.3, .ink = drawing::Ink::Main}};
 }
 
+/// "f_lamp behind f_pack." and the stretches; what they come to stands in the text already.
+std::string told(const question::FuseRace& race) {
+  std::vector<std::string> sentences = sentences_of(race);
+  if (sentences.size() > 1) sentences.erase(sentences.begin());
+  return fmt::format("{} behind {}. {}", race.behind->name, race.before->name,
+                     fmt::join(sentences, " "));
+}
+
 Story story_of_row(const Coordination& answer, const std::vector<const FusesInARow*>& alike) {
   const FusesInARow& first = *alike.front();
   Subject subject{first.source->name, {filled(*first.race.behind)}, first.race.highest};
-  std::string words;
+  std::string words = told(first.race);
   for (const FusesInARow* row : alike) {
-    if (row != &first) subject.bands.front().fuses.push_back(row->race.behind);
+    if (row == &first) continue;
+    subject.bands.front().fuses.push_back(row->race.behind);
     subject.highest = std::max(subject.highest, row->race.highest);
-    // Of fuses that are alike the first is told in full.
-    for (const std::string& sentence : sentences_of(row->race)) {
-      if (row == &first || sentence == sentences_of(row->race).front()) words += sentence + " ";
-    }
+    words += fmt::format(" {} is alike; up to {} flow behind it.", row->race.behind->name,
+                         show(row->race.highest));
   }
   subject.bands.push_back(hatched(*first.race.before));
   const std::string title = fmt::format("{} behind {}", question::fuse_words(*first.race.behind),
                                         question::fuse_words(*first.race.before));
-  words.pop_back();
   return {figure_of(answer, subject, title, words), words};
 }
 

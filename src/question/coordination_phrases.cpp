@@ -96,9 +96,10 @@ std::vector<std::string> headline_of(const Coordination& answer) {
   add(Protection::Board, "A protection board alone, which is no fuse, guards {}: {}.");
   const std::size_t fused = count_of(answer, Protection::Fuse);
   const std::size_t limited = count_of(answer, Protection::Limit);
-  if (fused + limited > 0) {
-    lines.push_back(fmt::format("A fuse protects {}, the limit of what feeds it {}.",
-                                counted(fused, "lead"), counted(limited, "lead")));
+  if (fused > 0) lines.push_back(fmt::format("A fuse protects {}.", counted(fused, "lead")));
+  if (limited > 0) {
+    lines.push_back(fmt::format("The limit of what feeds it keeps a short circuit of {} small.",
+                                counted(limited, "lead")));
   }
   for (const FusesInARow& row : answer.rows) lines.push_back(race_headline(row.race));
   return lines;

@@ -6,6 +6,7 @@
 #include "build/points.hpp"
 #include "build/ways.hpp"
 #include "part/connector/connector.hpp"
+#include "part/pack/pack.hpp"
 #include "part/terminal_block/terminal_block.hpp"
 
 namespace tideover::question {
@@ -75,13 +76,29 @@ Fault fault_of_lead(const build::Lead& lead, Fault::About about, std::string mod
   return fault;
 }
 
-void add_lead(const build::Lead& lead, const Common& common, std::vector<Fault>& all) {
+/// The pack at one end of a lead, if that end is not its minus.
+const part::Pack* cells_of(const Build& build, const build::Lead& lead) {
+  for (const TerminalName& end : {lead.from, lead.to}) {
+    const auto* const pack = dynamic_cast<const part::Pack*>(build.find(end.part));
+    if (pack != nullptr && end.terminal != pack->terminal_below(1)) return pack;
+  }
+  return nullptr;
+}
+
+void add_lead(const Build& build, const build::Lead& lead, const Common& common,
+              std::vector<Fault>& all) {
   using About = Fault::About;
   all.push_back(fault_of_lead(lead, About::Lead, "comes off", "it carries nothing any more",
                               build::lead_open(lead.name)));
   all.push_back(fault_of_lead(lead, About::Lead, "loose screw",
                               "half an ohm stands in its way and gets hot with its current",
                               build::lead_loose(lead.name, part::poor_contact)));
+  if (const part::Pack* const pack = cells_of(build, lead)) {
+    all.push_back(fault_of_lead(
+        lead, About::Chafe, "chafed to the cells' minus",
+        "its insulation is through and it touches the minus of the cells, before any board",
+        build::bridge_between(lead.from, {pack->name, pack->terminal_below(1)}, part::bridge)));
+  }
   if (common.joins(lead.from) || common.joins(lead.to)) return;
   all.push_back(fault_of_lead(lead, About::Chafe, "chafed to the common",
                               "its insulation is through and it touches the common",
@@ -99,7 +116,7 @@ std::vector<Fault> faults_of(const Build& build) {
     }
   }
   const Common common(build);
-  for (const build::Lead& lead : build.leads) add_lead(lead, common, all);
+  for (const build::Lead& lead : build.leads) add_lead(build, lead, common, all);
   return all;
 }
 

@@ -23,7 +23,8 @@ struct Fault {
 
 /// Of every part each failure mode of its kind; of every lead that it comes off, that a screw of it
 /// is loose (part::poor_contact), and, unless it is itself a part of the common, that it has chafed
-/// through to the common (part::bridge). In the order of the sheet.
+/// through to the common (part::bridge); of a lead at the cells that it touches their minus, before
+/// any board. In the order of the sheet.
 [[nodiscard]] std::vector<Fault> faults_of(const build::Build& build);
 
 /// Whether plain conductors (leads, blocks, connectors) join this terminal to the build's common.

@@ -109,8 +109,9 @@ LoadEffect effect_on(const std::string& load, const Record& record, const Outage
   const Serving* const before = serving_of(sound_outage, load);
   const Serving* const now = serving_of(outage, load);
   if (before != nullptr) effect.sound_lost_after = before->lost_after;
-  const double loss_s = before_outage.si();
-  const bool was_served = serves_at(sound.record, load, loss_s - same_event_s);
+  const double sound_loss_s = before_outage.si();
+  const double loss_s = outage == nullptr ? sound_loss_s : outage->begins.si();
+  const bool was_served = serves_at(sound.record, load, sound_loss_s - same_event_s);
   if (onset == Onset::Start) {
     effect.is_lost_with_mains = was_served && !serves_at(record, load, loss_s - same_event_s);
   }
@@ -172,9 +173,12 @@ std::vector<Clearing> clearings_of(const Record& record, const Record& sound, do
   return clearings;
 }
 
+/// A sound build takes some hundred steps for a stretch; an adapter that tries again every second
+/// would take a hundred thousand.
 run::Settings settings_of_faults() {
   run::Settings settings;
   settings.patience = Second::of_si(longest_recharge_s);
+  settings.most_steps_a_stretch = 3000;
   return settings;
 }
 
@@ -203,6 +207,10 @@ FaultRun fault_run(const Build& build, const SoundRun& sound, Onset onset, part:
   found.why = record.outcome.why;
   const std::vector<Outage> outages = outages_of(record);
   const Outage* const outage = first_of(outages);
+  found.loss = outage == nullptr ? before_outage : outage->begins;
+  found.is_cut_short = std::ranges::any_of(record.stretches, [](const run::StretchSpan& span) {
+    return !span.ended_as_asked && span.ends.si() - span.begins.si() < longest_outage.si();
+  });
   for (const run::Service& service : sound.record.services) {
     found.loads.push_back(effect_on(service.load, record, outage, sound, onset));
   }

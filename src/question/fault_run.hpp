@@ -49,7 +49,9 @@ struct FaultRun {
   Onset onset{};
   part::FuseLaw fuses = part::FuseLaw::Earliest;
   hybrid::Ended ended{};
-  std::string why;  ///< of a run that did not get to its end
+  std::string why;            ///< of a run that did not get to its end
+  quantity::Second loss;      ///< instant of the record at which the mains goes
+  bool is_cut_short = false;  ///< something switched on and off without end; it was not followed on
   std::vector<LoadEffect> loads;
   std::vector<Harm> harms;
   std::vector<Clearing> clearings;

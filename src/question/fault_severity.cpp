@@ -181,6 +181,10 @@ class Judging {
   }
 
   void add_outcome(FaultJudgement& judged) const {
+    if (run_.is_cut_short) {
+      judged.sentences.emplace_back(
+          "something switches on and off without end; it was followed for some thousand steps");
+    }
     if (run_.ended == hybrid::Ended::AtTime) return;
     judged.sentences.push_back("could not be followed to its end: " + run_.why);
   }

@@ -20,11 +20,39 @@ namespace {
 constexpr int steps = 160;
 /// How near a turn-over is found, as a share of its current.
 constexpr double nearness = 1e-6;
+/// What is sure over less than this share of a current is within what the curves are laid to, such
+/// as which of two begins to open first just above what both carry.
+constexpr double least_width = 0.01;
 
 class Race {
  public:
   Race(const part::Fuse& before, const part::Fuse& behind) : before_(before), behind_(behind) {}
 
+  std::optional<AmpereSquaredSecond> lets_through(Ampere current) const {
+    return integral(current, behind_.latest(current));
+  }
+  std::optional<AmpereSquaredSecond> melts_from(Ampere current) const {
+    return integral(current, before_.earliest(current));
+  }
+
+  std::vector<RaceStretch> stretches(Ampere from, Ampere to) const {
+    const std::vector<Ampere> all = currents(from, to);
+    std::vector<RaceStretch> found;
+    for (std::size_t k = 1; k < all.size(); ++k) {
+      cover(all[k - 1], first_at(all[k - 1]), all[k], first_at(all[k]), found);
+    }
+    std::vector<RaceStretch> kept;
+    for (std::size_t k = 0; k < found.size(); ++k) {
+      const bool is_inside = k > 0 && k + 1 < found.size();
+      if (is_inside && found[k].to < (1.0 + least_width) * found[k].from) {
+        found[k].first = First::Uncertain;
+      }
+      add(found[k], kept);
+    }
+    return kept;
+  }
+
+ private:
   First first_at(Ampere current) const {
     const auto before_from = before_.earliest(current);
     const auto behind_from = behind_.earliest(current);
@@ -56,14 +84,6 @@ class Race {
     cover(middle, at_middle, to, at_to, stretches);
   }
 
-  std::optional<AmpereSquaredSecond> lets_through(Ampere current) const {
-    return integral(current, behind_.latest(current));
-  }
-  std::optional<AmpereSquaredSecond> melts_from(Ampere current) const {
-    return integral(current, before_.earliest(current));
-  }
-
- private:
   static void add(const RaceStretch& next, std::vector<RaceStretch>& stretches) {
     if (!stretches.empty() && stretches.back().first == next.first) {
       stretches.back().to = next.to;
@@ -100,11 +120,7 @@ FuseRace fuse_race(const part::Fuse& before, const part::Fuse& behind, Ampere hi
   race.melts_from = both.melts_from(highest);
   const Ampere from = std::max(before.rated.nominal(), behind.rated.nominal());
   if (highest <= from) return race;
-  const std::vector<Ampere> currents = both.currents(from, highest);
-  for (std::size_t k = 1; k < currents.size(); ++k) {
-    both.cover(currents[k - 1], both.first_at(currents[k - 1]), currents[k],
-               both.first_at(currents[k]), race.stretches);
-  }
+  race.stretches = both.stretches(from, highest);
   return race;
 }
 

@@ -52,14 +52,19 @@ bool serves_at(const run::Service& service, double at_s) {
 /// The two builds at the same instant.
 class Comparison {
  public:
-  Comparison(const Build& build, const Record& sound, const Record& faulty, double at_s)
-      : build_(build), sound_(sound), faulty_(faulty), at_s_(at_s) {}
+  Comparison(const Build& build, const Record& sound, double sound_at_s, const Record& faulty,
+             double faulty_at_s)
+      : build_(build),
+        sound_(sound),
+        faulty_(faulty),
+        sound_at_s_(sound_at_s),
+        faulty_at_s_(faulty_at_s) {}
 
   [[nodiscard]] std::optional<std::string> by_eye() const {
     for (std::size_t k = 0; k < sound_.services.size(); ++k) {
       const run::Service& one = sound_.services[k];
-      const bool is_served = serves_at(faulty_.services[k], at_s_);
-      if (serves_at(one, at_s_) == is_served) continue;
+      const bool is_served = serves_at(faulty_.services[k], faulty_at_s_);
+      if (serves_at(one, sound_at_s_) == is_served) continue;
       return one.load + (is_served ? " is served, not when sound" : " is not served");
     }
     for (const auto& part : build_.parts) {
@@ -93,8 +98,8 @@ class Comparison {
     const int in_sound = sound_.find(part, name);
     const int in_faulty = faulty_.find(part, name);
     if (in_sound < 0 || in_faulty < 0) return std::nullopt;
-    return Pair{value_at(sound_, static_cast<std::size_t>(in_sound), at_s_),
-                value_at(faulty_, static_cast<std::size_t>(in_faulty), at_s_)};
+    return Pair{value_at(sound_, static_cast<std::size_t>(in_sound), sound_at_s_),
+                value_at(faulty_, static_cast<std::size_t>(in_faulty), faulty_at_s_)};
   }
 
   [[nodiscard]] std::optional<std::string> by_lamp(const part::Part& part) const {
@@ -127,7 +132,8 @@ class Comparison {
   const Build& build_;
   const Record& sound_;
   const Record& faulty_;
-  double at_s_;
+  double sound_at_s_;
+  double faulty_at_s_;
 };
 
 }  // namespace
@@ -140,9 +146,11 @@ quantity::Second cost_of(Effort effort) {
 std::optional<Check> cheapest_check(const Build& build, const SoundRun& sound,
                                     const FaultRun& run) {
   constexpr double just_s = 1.0;
-  const double loss_s = before_outage.si();
-  const Comparison settled(build, sound.record, run.record, loss_s - just_s);
-  const Comparison tried(build, sound.record, run.record, loss_s + trial_outage.si() - just_s);
+  const double sound_s = before_outage.si();
+  const double faulty_s = run.loss.si();
+  const double trial_s = trial_outage.si() - just_s;
+  const Comparison settled(build, sound.record, sound_s - just_s, run.record, faulty_s - just_s);
+  const Comparison tried(build, sound.record, sound_s + trial_s, run.record, faulty_s + trial_s);
   const auto check = [](Effort effort, std::optional<std::string> words) -> std::optional<Check> {
     if (!words) return std::nullopt;
     return Check{effort, *std::move(words)};

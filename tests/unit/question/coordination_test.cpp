@@ -11,6 +11,7 @@
 #include "support/closeness.hpp"
 #include "support/jetty.hpp"
 #include "support/places.hpp"
+#include "support/random_build.hpp"
 
 using namespace tideover;
 using namespace tideover::quantity;
@@ -227,6 +228,25 @@ TEST_CASE(
         CHECK(each.current.lowest <= each.current.highest);
         CHECK((each.device == nullptr) == (each.guard == Guard::Nothing));
       }
+    }
+  }
+}
+
+TEST_CASE("random sheets, well and wrongly wired, get an answer for every lead that is fed") {
+  for (std::uint64_t seed = 1; seed <= 60; ++seed) {
+    CAPTURE(seed);
+    const std::string sheet =
+        (seed % 2 == 0 ? test::RandomBuild(seed) : test::miswired_build(seed)).sheet();
+    const auto read = build::read_sheet(sheet, "random.toml", shelf::built_in_shelf());
+    if (!read) continue;
+    const finding::Feeding feeding(read.value());
+    const Coordination answer = coordination(read.value());
+    CHECK(answer.leads.size() == finding::lead_guards(read.value(), feeding).size());
+    for (const LeadCover& one : answer.leads) {
+      REQUIRE_FALSE(one.shorts.empty());
+      const std::string words = sentence_of(one, one.shorts.front());
+      CHECK_MESSAGE(words.find("not a number") == std::string::npos, words);
+      CHECK_MESSAGE(words.find("infinite") == std::string::npos, words);
     }
   }
 }

@@ -122,24 +122,6 @@ TEST_CASE("where no more flows than the larger rating there is nothing to tell")
   CHECK(race.is_selective());
 }
 
-TEST_CASE("a 5x20 fuse behind a blade by melting integrals as their makers state them") {
-  // Melting I2t at ten times rated: time-lag 1 A 1.7 A2s, 2 A 11 A2s, 5 A 128 A2s (a maker's
-  // datasheet, read). What a stated I2t leaves open is taken as 30 % either way.
-  Fuse one = fuse_of("one", FuseStyle::TimeLagHighBreaking, 1.0);
-  one.melting = stated(AmpereSquaredSecond::of_si(1.7));
-  Fuse two = fuse_of("two", FuseStyle::TimeLagHighBreaking, 2.0);
-  two.melting = stated(AmpereSquaredSecond::of_si(11.0));
-  Fuse five = fuse_of("five", FuseStyle::TimeLagHighBreaking, 5.0);
-  five.melting = stated(AmpereSquaredSecond::of_si(128.0));
-  // 11 / 1.3 > 1.3 * 1.7 and 128 / 1.3 > 1.3 * 11: in the I2t range each goes before the next.
-  CHECK(at(fuse_race(two, one, 300.0_A), 200.0) == First::Behind);
-  CHECK(at(fuse_race(five, two, 300.0_A), 200.0) == First::Behind);
-  // Of another maker the 2 A has 9.2 A2s, so that both of 2 A stay uncertain: 9.2 * 1.3 > 11 / 1.3.
-  Fuse other = fuse_of("other", FuseStyle::TimeLagHighBreaking, 2.0);
-  other.melting = stated(AmpereSquaredSecond::of_si(9.2));
-  CHECK(at(fuse_race(two, other, 300.0_A), 200.0) == First::Uncertain);
-}
-
 TEST_CASE("stretches meet, alternate and cover the whole range, whatever the fuses") {
   const auto any_fuse = [] {
     const auto style = *rc::gen::element(FuseStyle::Quick, FuseStyle::TimeLag, FuseStyle::Ul,
