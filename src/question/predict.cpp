@@ -4,9 +4,9 @@
 #include <array>
 
 #include "build/parts_of.hpp"
-#include "part/load/load.hpp"
 #include "part/pack/pack.hpp"
 #include "part/switch/switch.hpp"
+#include "question/calm.hpp"
 #include "question/laboratory.hpp"
 #include "question/thinning.hpp"
 
@@ -47,19 +47,6 @@ Timeline in_store(const Build& build) {
     changes.push_back({.what = Change::What::Switch, .part = hand->name, .position = 0});
   }
   return {"in store", {for_time(std::move(changes), watched_s)}, 1};
-}
-
-/// For years in the dark the bursts of a load, which it no longer gets, are one mean draw.
-Build without_bursts(const Build& build) {
-  Build copy = build.copy();
-  for (auto& part : copy.parts) {
-    auto* const load = dynamic_cast<part::Load*>(part.get());
-    if (load == nullptr || load->profile.empty()) continue;
-    load->draws = quantity::Value<quantity::Watt>(load->mean_power(load->profile.front().name));
-    load->draws.given = true;
-    load->profile.clear();
-  }
-  return copy;
 }
 
 bool has_switch(const Build& build) {

@@ -1,4 +1,5 @@
 #include "base/text.hpp"
+#include "service/bands_verb.hpp"
 #include "service/changeover_verb.hpp"
 #include "service/check_verb.hpp"
 #include "service/kinds_verb.hpp"
@@ -14,7 +15,7 @@ namespace tideover::service {
 
 const std::vector<Verb>& verbs() {
   static const std::vector<Verb> all{
-      predict_verb(), changeover_verb(), check_verb(), report_verb(),
+      predict_verb(), changeover_verb(), check_verb(), bands_verb(), report_verb(),
       read_verb(),    schema_verb(),     kinds_verb(), shelf_verb(),
   };
   return all;
