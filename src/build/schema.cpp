@@ -76,7 +76,8 @@ class Maker {
       Json bare = part::is_factor(field) ? Json{{"anyOf", {text, {{"type", "number"}}}}} : text;
       Json table = closed_table({{"value", bare},
                                  {"origin", word_schema(part::origin_words())},
-                                 {"source", text_schema()}});
+                                 {"source", text_schema()},
+                                 {"meter", text_schema()}});
       table["required"] = {"value"};
       Json choices = Json::array({text, table});
       if (part::is_factor(field)) choices.push_back({{"type", "number"}});

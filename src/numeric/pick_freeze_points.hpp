@@ -1,6 +1,6 @@
 /// Points for telling which inputs a result's variance comes from: two independent ones, A and B,
-/// and mixtures of them, A with the inputs of one group taken from B. Inputs that belong together
-/// (cells of one lot) form one group and change together.
+/// and mixtures of them, A with the inputs of one group taken from B. An input may be in several
+/// groups: by itself, and with all that come from the same place.
 #pragma once
 
 #include <cstdint>
@@ -13,12 +13,12 @@ namespace tideover::numeric {
 
 class PickFreezePoints {
  public:
-  /// Of each input its group; groups count from 0 and none is left out. Twice as many Sobol
-  /// dimensions as inputs are used, `seed` scrambles them.
-  PickFreezePoints(std::vector<int> group_of_input, std::uint64_t seed);
+  /// Each group lists its inputs, counted from 0. Twice as many Sobol dimensions as inputs are
+  /// used, `seed` scrambles them.
+  PickFreezePoints(int inputs, std::vector<std::vector<int>> groups, std::uint64_t seed);
 
-  [[nodiscard]] int inputs() const { return static_cast<int>(group_of_input_.size()); }
-  [[nodiscard]] int groups() const { return groups_; }
+  [[nodiscard]] int inputs() const { return points_.dimensions() / 2; }
+  [[nodiscard]] int groups() const { return static_cast<int>(groups_.size()); }
 
   /// Fill `u`, as long as there are inputs, with coordinates of point `index`, each in (0, 1).
   void at_a(std::uint64_t index, std::span<double> u) const;
@@ -26,8 +26,9 @@ class PickFreezePoints {
   void at_mixed(int group, std::uint64_t index, std::span<double> u) const;
 
  private:
-  std::vector<int> group_of_input_;
-  int groups_ = 0;
+  [[nodiscard]] std::vector<double> both(std::uint64_t index) const;
+
+  std::vector<std::vector<int>> groups_;
   SobolPoints points_;
 };
 

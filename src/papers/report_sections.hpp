@@ -3,6 +3,7 @@
 
 #include "build/build.hpp"
 #include "papers/page.hpp"
+#include "question/bands.hpp"
 #include "question/changeover.hpp"
 #include "question/predict.hpp"
 
@@ -13,6 +14,7 @@ struct ReportMatter {
   const build::Build& build;
   const question::Prediction& prediction;
   const question::Changeovers& changeovers;  ///< without loads where it was not asked
+  const question::Bands& bands;              ///< without draws where they were not asked for
 };
 
 /// An energy in Wh as a table's column has it: "12.3", "< 0.01", a dash for none.
@@ -22,6 +24,7 @@ void write_verdict(const ReportMatter& matter, Page& page);
 void write_findings(const ReportMatter& matter, Page& page);
 void write_story(const ReportMatter& matter, Page& page);
 void write_changeover(const ReportMatter& matter, Page& page);
+void write_bands(const ReportMatter& matter, Page& page);
 void write_service(const ReportMatter& matter, Page& page);
 void write_events(const ReportMatter& matter, Page& page);
 void write_extremes(const ReportMatter& matter, Page& page);

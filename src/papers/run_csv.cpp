@@ -5,30 +5,18 @@
 #include <fmt/format.h>
 
 #include "papers/channel_unit.hpp"
+#include "papers/csv_field.hpp"
 #include "question/thinning.hpp"
 
 namespace tideover::papers {
-
-namespace {
-
-std::string field(const std::string& words) {
-  if (words.find_first_of("\",\r\n") == std::string::npos) return words;
-  std::string text = "\"";
-  for (const char letter : words) {
-    if (letter == '"') text += '"';
-    text += letter;
-  }
-  return text + '"';
-}
-
-}  // namespace
 
 std::string run_csv(const run::Record& record) {
   std::string text = "time [s]";
   std::vector<ChannelUnit> units;
   for (const run::ChannelInfo& channel : record.channels) {
     units.push_back(unit_of(channel));
-    text += "," + field(fmt::format("{} {} [{}]", channel.part, channel.name, units.back().plain));
+    text +=
+        "," + csv_field(fmt::format("{} {} [{}]", channel.part, channel.name, units.back().plain));
   }
   text += "\r\n";
   auto out = std::back_inserter(text);

@@ -240,8 +240,11 @@ bool FieldReader::read_amount(const TomlNode& node, const std::string& key,
       } else if (entry.key == source_key) {
         const std::string* source = read_text(entry.value, "where the value comes from");
         if (source != nullptr) amount.source = *source;
+      } else if (entry.key == meter_key) {
+        const std::string* meter = read_text(entry.value, "the name of a meter");
+        if (meter != nullptr) amount.meter = *meter;
       } else {
-        tell_unknown_key(entry, "a value", {"value", "origin", "source"});
+        tell_unknown_key(entry, "a value", {"value", "origin", "source", "meter"});
       }
     }
   }

@@ -32,6 +32,8 @@ struct Findings {
 /// Keys every row of the shelf has beside its values.
 inline constexpr std::string_view source_key = "source";
 inline constexpr std::string_view origin_key = "origin";
+/// Which meter a value was read with: values read with one meter are off together.
+inline constexpr std::string_view meter_key = "meter";
 /// `from = "shelf:name"` takes a row; what else the table says goes before it.
 inline constexpr std::string_view from_key = "from";
 inline constexpr std::string_view shelf_prefix = "shelf:";
@@ -59,7 +61,8 @@ class FieldReader {
   /// that `over` states too are left to it.
   bool read_row(const base::TomlNode& row, Described& into, const base::TomlNode* over = nullptr);
 
-  /// Reads one amount, written as text or as `{ value = "...", origin = "...", source = "..." }`.
+  /// Reads one amount, written as text or as `{ value = "...", origin = "...", source = "...",
+  /// meter = "..." }`.
   /// `key` is the word it stands under. False, and `into` as it was, if anything was wrong.
   bool read_amount(const base::TomlNode& node, const std::string& key, const AmountField& field,
                    quantity::Amount& into);

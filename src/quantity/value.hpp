@@ -23,6 +23,7 @@ struct Amount {
   Origin origin = Origin::Assumed;
   bool given = false;  ///< stated by a sheet or a shelf row, not a kind's default
   std::string source;  ///< citation or reason; for defaults the kind's own
+  std::string meter;   ///< what it was read with: its error is that of all it reads; or empty
 };
 
 /// An amount whose type is known. `Type` is a Quantity or Temperature.

@@ -141,6 +141,11 @@ bool is_new(const Overload& overload, const Record& sound) {
   return overload.is_upper ? size > further_share * before : size * further_share < before;
 }
 
+/// How far beyond its limit, whichever way.
+double beyond(const Overload& overload) {
+  return std::abs(overload.worst.value_si - overload.limit_si);
+}
+
 std::vector<Harm> harms_of(const Record& record, const Record& sound) {
   std::vector<Harm> harms;
   for (const Overload& overload : record.overloads) {
@@ -148,6 +153,8 @@ std::vector<Harm> harms_of(const Record& record, const Record& sound) {
     const run::ChannelInfo& channel = record.channels[overload.channel];
     harms.push_back({overload, channel.dimension, channel.is_temperature});
   }
+  std::ranges::stable_sort(
+      harms, [](const Harm& a, const Harm& b) { return beyond(a.overload) > beyond(b.overload); });
   return harms;
 }
 

@@ -53,7 +53,7 @@ struct FaultRun {
   quantity::Second loss;      ///< instant of the record at which the mains goes
   bool is_cut_short = false;  ///< something switched on and off without end; it was not followed on
   std::vector<LoadEffect> loads;
-  std::vector<Harm> harms;
+  std::vector<Harm> harms;  ///< what goes furthest beyond its limit first
   std::vector<Clearing> clearings;
   std::optional<quantity::Second> full_after;  ///< of the return of mains
   std::optional<quantity::Second> sound_full_after;

@@ -36,8 +36,9 @@ constexpr std::array<Words, 7> words_of{{
     {"shortens the outage",
      "a device is lost a tenth earlier than in the sound build, or restarts where it did not"},
     {"strains a part",
-     "an adapter works at its limit, or a fuse carries more than it should for good: what they are "
-     "made to stand"},
+     "an adapter or a converter works at its own limit or shuts down by heat, or a fuse carries "
+     "more "
+     "than it should for good: what they are made to stand"},
     {"slows the recharge", "the pack is full a fifth later than in the sound build, or not at all"},
     {"nothing seen", "none of these"},
 }};
@@ -84,19 +85,33 @@ Severity severity_of(const Build& build, const Harm& harm, quantity::Temperature
     return Severity::Burns;
   }
   if (kind == "pack" && overload.rating.starts_with("highest cell voltage")) return Severity::Burns;
-  if (kind == "adapter" || (kind == "fuse" && overload.rating == "continuous current")) {
-    return Severity::Strains;
-  }
-  return Severity::Breaks;
+  const bool is_own_limit = kind == "adapter" ||
+                            (kind == "fuse" && overload.rating == "continuous current") ||
+                            (kind == "converter" && overload.rating == "rated current") ||
+                            overload.rating == "thermal shutdown";
+  return is_own_limit ? Severity::Strains : Severity::Breaks;
+}
+
+/// A peak at the beginning of what lasts says little of it.
+bool has_peak(const Overload& overload) {
+  constexpr double lasts_s = 10.0;
+  return overload.is_upper && overload.longest.si() > lasts_s &&
+         std::abs(overload.mean_si) < 0.8 * std::abs(overload.worst.value_si);
+}
+
+/// How many times its limit; of what is limited from below, nothing more than that it is passed.
+double excess_of(const Overload& overload, double value_si) {
+  if (!overload.is_upper || overload.limit_si == 0.0) return 1.0;
+  return std::abs(value_si / overload.limit_si);
 }
 
 double weight_of(const Overload& overload) {
-  const double limit = std::abs(overload.limit_si);
-  const double worst = std::abs(overload.worst.value_si);
-  const double excess =
-      overload.is_upper ? worst / std::max(limit, 1e-9) : limit / std::max(worst, 1e-9);
-  const double seconds = std::min(overload.longest.si(), hour_s);
-  return std::min(1e9, excess * excess) * seconds;
+  // Cells give what they have within a minute into a short circuit: that it ends is no comfort.
+  const bool is_of_cells = overload.rating == "discharge current";
+  const bool by_mean = has_peak(overload) && !is_of_cells;
+  const double excess = excess_of(overload, by_mean ? overload.mean_si : overload.worst.value_si);
+  const double seconds = is_of_cells ? hour_s : std::min(overload.longest.si(), hour_s);
+  return excess * excess * seconds;
 }
 
 std::string time_words(Second time) { return quantity::show(time, 2); }
@@ -104,7 +119,14 @@ std::string time_words(Second time) { return quantity::show(time, 2); }
 std::string sentence_of(const Harm& harm) {
   const Overload& overload = harm.overload;
   const quantity::Measure measure{harm.dimension, harm.is_temperature};
-  const std::string reached = quantity::show_si(overload.worst.value_si, measure, 3);
+  const double worst_si = overload.worst.value_si;
+  const bool is_nothing =
+      !overload.is_upper && std::abs(worst_si) < 1e-3 * std::abs(overload.limit_si);
+  std::string reached = quantity::show_si(is_nothing ? 0.0 : worst_si, measure, 3);
+  if (has_peak(overload)) {
+    reached = fmt::format("{} on average, {} at most,",
+                          quantity::show_si(overload.mean_si, measure, 3), reached);
+  }
   const std::string limit = quantity::show_si(overload.limit_si, measure, 3);
   const std::string whose = overload.part == "defects" ? "" : overload.part + ": ";
   if (overload.is_polarity) return whose + "fed the wrong way round, " + reached;
@@ -129,6 +151,7 @@ class Judging {
 
   FaultJudgement judge() {
     for (const Harm& harm : run_.harms) {
+      if (is_outdone(harm)) continue;
       add(severity_of(build_, harm, sound_.ambient), weight_of(harm.overload), sentence_of(harm));
     }
     for (const LoadEffect& load : run_.loads) look_at(load);
@@ -147,6 +170,15 @@ class Judging {
   }
 
  private:
+  /// By the same rating of another group of the part.
+  [[nodiscard]] bool is_outdone(const Harm& harm) const {
+    const auto outdoes = [&](const Harm& other) {
+      return other.overload.part == harm.overload.part &&
+             other.overload.rating == harm.overload.rating;
+    };
+    return &*std::ranges::find_if(run_.harms, outdoes) != &harm;
+  }
+
   struct Told {
     Severity severity;
     double weight;

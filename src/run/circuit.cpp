@@ -106,6 +106,7 @@ DamagedElement element_of(const build::Defect& defect, const Build& build, Circu
     const auto lead = std::ranges::find_if(
         circuit.leads, [&](const LeadElement& one) { return one.lead->name == defect.lead; });
     TIDEOVER_EXPECT(lead != circuit.leads.end(), "a defect is of a lead that the build has");
+    lead->is_damaged = true;
     return {lead->handle, lead->from, lead->to};
   }
   const bool is_bridge = defect.what == part::Damage::What::Bridged;

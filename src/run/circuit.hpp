@@ -19,6 +19,7 @@ struct LeadElement {
   network::Handle<part::Resistance> handle;
   network::NodeId from;
   network::NodeId to;
+  bool is_damaged = false;  ///< its defect says what it conducts, not the air around it
 };
 
 /// A defect of the build as a conductance that changes once.

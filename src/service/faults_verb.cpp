@@ -12,20 +12,12 @@ namespace tideover::service {
 
 namespace {
 
-using question::Severity;
-
-/// Whether no single fault can burn or break anything.
-bool is_benign(const question::FaultTable& table) {
-  return table.entries.empty() || table.entries.front().severity() > Severity::Breaks;
-}
-
 Reply faults(const Request& request, base::Progress& progress) {
   const auto build = read_project(request);
   if (!build) return refusal(build.problems());
   const question::FaultTable table = question::fault_table(build.value(), progress);
   const question::Coordination coordination = question::coordination(build.value());
-  Reply reply{.status = is_benign(table) ? Status::Met : Status::NotMet};
-  if (table.is_partial) reply.status = Status::Stopped;
+  Reply reply{.status = table.is_partial ? Status::Stopped : Status::Met};
   reply.lines = fault_lines(build.value(), table);
   reply.lines.push_back({});
   for (Line& line : coordination_lines(coordination)) reply.lines.push_back(std::move(line));
@@ -44,7 +36,7 @@ Verb faults_verb() {
           "an outage and in the middle of one. Says what every device sees, what burns or breaks, "
           "which fuse clears and when, most dangerous first; which faults stay hidden until the "
           "outage, with the cheapest check that finds them; and which fuse protects which lead. "
-          "Exit status 1 if a single fault can burn or break something. Writes nothing.",
+          "A table of what could happen, not a verdict: its exit status is 0. Writes nothing.",
           true, faults};
 }
 

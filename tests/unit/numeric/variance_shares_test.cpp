@@ -41,11 +41,13 @@ PickFreeze evaluate(const PickFreezePoints& points, int count, const Function& f
   return values;
 }
 
-VarianceShares shares_of(const std::vector<int>& groups, int replicates, int count,
+using Groups = std::vector<std::vector<int>>;
+
+VarianceShares shares_of(int inputs, const Groups& groups, int replicates, int count,
                          const Function& function) {
   std::vector<PickFreeze> values;
   for (int r = 0; r < replicates; ++r) {
-    const PickFreezePoints points(groups, static_cast<std::uint64_t>(r));
+    const PickFreezePoints points(inputs, groups, static_cast<std::uint64_t>(r));
     values.push_back(evaluate(points, count, function));
   }
   return variance_shares(values);
@@ -72,7 +74,7 @@ constexpr double variance_of_deviate = 0.973337;
 TEST_CASE("variance shares: Ishigami's function has its published shares") {
   // Ishigami and Homma 1990 with a = 7, b = 0.1; closed forms in Saltelli et al., Sensitivity
   // Analysis, 2000 (from memory): V1 = (1 + b pi^4/5)^2/2, V2 = a^2/8, V13 = 8 b^2 pi^8/225.
-  const auto shares = shares_of({0, 1, 2}, 16, 1024, [](std::span<const double> u) {
+  const auto shares = shares_of(3, {{0}, {1}, {2}}, 16, 1024, [](std::span<const double> u) {
     const auto angle = [&](std::size_t k) { return std::numbers::pi * (2.0 * u[k] - 1.0); };
     const double second = std::sin(angle(1));
     return std::sin(angle(0)) * (1.0 + 0.1 * std::pow(angle(2), 4)) + 7.0 * second * second;
@@ -89,7 +91,7 @@ TEST_CASE("variance shares: Ishigami's function has its published shares") {
 
 TEST_CASE("variance shares: of a sum they are the squared coefficients, first and total alike") {
   const std::array coefficients{1.0, -2.0, 3.0, 0.0};
-  const auto shares = shares_of({0, 1, 2, 3}, 16, 512, [&](std::span<const double> u) {
+  const auto shares = shares_of(4, {{0}, {1}, {2}, {3}}, 16, 512, [&](std::span<const double> u) {
     double sum = 40.0;
     for (std::size_t k = 0; k < 4; ++k) sum += coefficients[k] * u[k];
     return sum;
@@ -106,7 +108,7 @@ TEST_CASE("variance shares: of a product of normals, what both make together is 
   // (2 + X)(1 + Y), v the variance of either: V = v + 4 v + v v.
   const double v = variance_of_deviate;
   const double whole = 5.0 * v + v * v;
-  const auto shares = shares_of({0, 1}, 16, 1024, [](std::span<const double> u) {
+  const auto shares = shares_of(2, {{0}, {1}}, 16, 1024, [](std::span<const double> u) {
     return (2.0 + deviate(u[0])) * (1.0 + deviate(u[1]));
   });
   CHECK(shares.variance == doctest::Approx(whole).epsilon(0.01));
@@ -118,15 +120,18 @@ TEST_CASE("variance shares: of a product of normals, what both make together is 
 
 TEST_CASE("variance shares: inputs of one group count together, with what they do to each other") {
   // x y with both in one group, beside z: within the group nothing is left to interact.
-  const auto shares = shares_of({0, 1, 0}, 16, 1024, [](std::span<const double> u) {
-    return 12.0 * (u[0] - 0.5) * (u[2] - 0.5) + (u[1] - 0.5);
-  });
+  const auto shares = shares_of(
+      3, {{0, 2}, {1}, {0, 1, 2}}, 16, 1024,
+      [](std::span<const double> u) { return 12.0 * (u[0] - 0.5) * (u[2] - 0.5) + (u[1] - 0.5); });
   // Var(12 x y) = 144/144 = 1, Var(z) = 1/12.
   const double whole = 13.0 / 12.0;
   check_share(shares.groups[0].first, shares.groups[0].first_error, 1.0 / whole);
   check_share(shares.groups[0].total, shares.groups[0].total_error, 1.0 / whole);
   check_share(shares.groups[1].first, shares.groups[1].first_error, 1.0 / 12.0 / whole);
   check_share(shares.groups[1].total, shares.groups[1].total_error, 1.0 / 12.0 / whole);
+  // A group of all of them is the whole, whatever else its inputs are grouped in.
+  check_share(shares.groups[2].first, shares.groups[2].first_error, 1.0);
+  check_share(shares.groups[2].total, shares.groups[2].total_error, 1.0);
 }
 
 TEST_CASE("variance shares: the stated error is as large as the scatter of whole estimates") {
@@ -138,7 +143,7 @@ TEST_CASE("variance shares: the stated error is as large as the scatter of whole
   for (std::uint64_t r = 0; r < repeats; ++r) {
     std::vector<PickFreeze> values;
     for (std::uint64_t k = 0; k < 8; ++k) {
-      values.push_back(evaluate(PickFreezePoints({0, 1, 2}, 8 * r + k), 64, function));
+      values.push_back(evaluate(PickFreezePoints(3, {{0}}, 8 * r + k), 64, function));
     }
     const auto share = variance_shares(values).groups[0];
     error += share.total_error / repeats;
@@ -151,7 +156,7 @@ TEST_CASE("variance shares: the stated error is as large as the scatter of whole
 }
 
 TEST_CASE("variance shares: what does not vary has no shares") {
-  const auto shares = shares_of({0, 1}, 2, 16, [](std::span<const double>) { return 24.0; });
+  const auto shares = shares_of(2, {{0}, {1}}, 2, 16, [](std::span<const double>) { return 24.0; });
   CHECK(shares.mean == 24.0);
   CHECK(shares.variance == 0.0);
   CHECK(shares.groups[0].first == 0.0);
@@ -159,7 +164,7 @@ TEST_CASE("variance shares: what does not vary has no shares") {
 }
 
 TEST_CASE("variance shares: a mixture differs from A in its group and nowhere else") {
-  const PickFreezePoints points({0, 1, 1, 2}, 11);
+  const PickFreezePoints points(4, {{3}, {1, 2}}, 11);
   std::vector<double> a(4);
   std::vector<double> b(4);
   std::vector<double> mixed(4);
@@ -170,13 +175,15 @@ TEST_CASE("variance shares: a mixture differs from A in its group and nowhere el
   CHECK(a[0] != b[0]);
 }
 
-TEST_CASE("variance shares: one replicate, groups with gaps or unlike lengths break the contract") {
+TEST_CASE(
+    "variance shares: one replicate, groups of no inputs or unlike lengths break the contract") {
   using base::ContractFault;
   const std::vector<PickFreeze> one(1, PickFreeze{{1, 2}, {1, 2}, {}});
   CHECK_THROWS_AS(static_cast<void>(variance_shares(one)), ContractFault);
   const std::vector<PickFreeze> unlike{{{1, 2}, {1, 2}, {{1, 2}}}, {{1, 2}, {1, 2}, {{1}}}};
   CHECK_THROWS_AS(static_cast<void>(variance_shares(unlike)), ContractFault);
-  CHECK_THROWS_AS(PickFreezePoints({0, 2}, 1), ContractFault);
-  CHECK_THROWS_AS(PickFreezePoints({0, -1}, 1), ContractFault);
-  CHECK_THROWS_AS(PickFreezePoints({}, 1), ContractFault);
+  CHECK_THROWS_AS(PickFreezePoints(2, {{0, 2}}, 1), ContractFault);
+  CHECK_THROWS_AS(PickFreezePoints(2, {{-1}}, 1), ContractFault);
+  CHECK_THROWS_AS(PickFreezePoints(2, {{}}, 1), ContractFault);
+  CHECK_THROWS_AS(PickFreezePoints(0, {}, 1), ContractFault);
 }
