@@ -123,7 +123,7 @@ std::string sentence_of(const Harm& harm) {
   const bool is_nothing =
       !overload.is_upper && std::abs(worst_si) < 1e-3 * std::abs(overload.limit_si);
   std::string reached = quantity::show_si(is_nothing ? 0.0 : worst_si, measure, 3);
-  if (has_peak(overload)) {
+  if (has_peak(overload) && !harm.is_temperature) {
     reached = fmt::format("{} on average, {} at most,",
                           quantity::show_si(overload.mean_si, measure, 3), reached);
   }
