@@ -7,6 +7,7 @@
 #include "finding/advice.hpp"
 #include "finding/feed.hpp"
 #include "finding/rule_list.hpp"
+#include "finding/wiring.hpp"
 #include "part/capacitor/capacitor.hpp"
 
 namespace tideover::finding {
@@ -31,7 +32,7 @@ Volt highest_in_runs(const Evidence& evidence, const part::Capacitor& capacitor)
 }
 
 std::vector<Finding> ask(const Evidence& evidence) {
-  const Feeding feeding(evidence.build);
+  const Feeding& feeding = feeding_of(evidence);
   std::vector<Finding> found;
   for (const part::Capacitor* one : parts_of<part::Capacitor>(evidence.build)) {
     const Volt on_sheet = feeding.highest_voltage({one->name, "plus"});

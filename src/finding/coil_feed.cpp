@@ -25,15 +25,20 @@ double diode_v(Ampere current, Temperature air) {
   return 0.5 * (low_v + high_v);
 }
 
-/// Current through coil and series parts at a rail voltage.
+/// Current through coil and series parts at a rail voltage, sought by the voltage of one diode.
 Ampere current_at(const part::Relay& relay, Volt rail, Temperature coil, Temperature air) {
-  Ampere low;
-  Ampere high = rail / relay.resistance_at(coil);
+  const Ohm resistance = relay.resistance_at(coil) + relay.series_resistor.nominal();
+  if (relay.series_diodes == 0) return rail / resistance;
+  const part::Junction law = part::typical_junction(part::Material::Silicon);
+  double low_v = 0.0;
+  double high_v = std::min(2.0, rail.si() / relay.series_diodes);
   for (int k = 0; k < 60; ++k) {
-    const Ampere middle = 0.5 * (low + high);
-    (rail_for(relay, middle, coil, air) < rail ? low : high) = middle;
+    const double middle_v = 0.5 * (low_v + high_v);
+    const double needed_v =
+        law.current(middle_v, air.si()) * resistance.si() + relay.series_diodes * middle_v;
+    (needed_v < rail.si() ? low_v : high_v) = middle_v;
   }
-  return low;
+  return Ampere::of_si(law.current(low_v, air.si()));
 }
 
 /// An adapter at its full load: it carries its device and fills capacitors while the relay is to

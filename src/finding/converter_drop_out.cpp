@@ -7,6 +7,7 @@
 #include "finding/demand.hpp"
 #include "finding/feed.hpp"
 #include "finding/rule_list.hpp"
+#include "finding/wiring.hpp"
 #include "part/charger/charger.hpp"
 #include "part/converter/converter.hpp"
 
@@ -108,7 +109,7 @@ Asked of_converter(const build::Build& build, const Rails& rails, const Feeding&
 
 std::vector<Finding> ask(const Evidence& evidence) {
   const Rails rails(evidence.build);
-  const Feeding feeding(evidence.build);
+  const Feeding& feeding = feeding_of(evidence);
   std::vector<Finding> found;
   for (const part::ConverterBoard* board : parts_of<part::ConverterBoard>(evidence.build)) {
     for (const Supply& source : supplies_of(evidence.build, rails, {board->name, "in_plus"})) {

@@ -8,6 +8,7 @@
 #include "finding/demand.hpp"
 #include "finding/feed.hpp"
 #include "finding/rule_list.hpp"
+#include "finding/wiring.hpp"
 #include "part/converter/converter.hpp"
 
 namespace tideover::finding {
@@ -139,7 +140,7 @@ Finding finding_of(const Behind& behind, const PackCompany& company) {
 
 std::vector<Finding> ask(const Evidence& evidence) {
   const Rails rails(evidence.build);
-  const Feeding feeding(evidence.build);
+  const Feeding& feeding = feeding_of(evidence);
   std::vector<Finding> found;
   for (const PackCompany& company : pack_companies(evidence.build)) {
     for (const part::Converter* board : parts_of<part::Converter>(evidence.build)) {

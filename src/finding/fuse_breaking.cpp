@@ -6,6 +6,7 @@
 #include "finding/advice.hpp"
 #include "finding/feed.hpp"
 #include "finding/rule_list.hpp"
+#include "finding/wiring.hpp"
 
 namespace tideover::finding {
 
@@ -49,7 +50,7 @@ Finding unknown(const part::Fuse& fuse, const Prospective& most) {
 }
 
 std::vector<Finding> ask(const Evidence& evidence) {
-  const Feeding feeding(evidence.build);
+  const Feeding& feeding = feeding_of(evidence);
   std::vector<Finding> found;
   for (const part::Fuse* fuse : parts_of<part::Fuse>(evidence.build)) {
     const Prospective most = prospective_at(feeding, *fuse);

@@ -4,6 +4,7 @@
 #include "finding/lead_guard.hpp"
 #include "finding/rule_list.hpp"
 #include "finding/stock_size.hpp"
+#include "finding/wiring.hpp"
 
 namespace tideover::finding {
 
@@ -74,9 +75,8 @@ Finding unfused(const LeadGuard& guard, const part::Ampacity& ampacity) {
 
 std::vector<Finding> ask(const Evidence& evidence) {
   const quantity::Temperature air = evidence.build.needs.ambient.high();
-  const Feeding feeding(evidence.build);
   std::vector<Finding> found;
-  for (const LeadGuard& guard : lead_guards(evidence.build, feeding)) {
+  for (const LeadGuard& guard : guards_of(evidence)) {
     const part::Ampacity ampacity = guard.lead->wire.ampacity(air);
     if (guard.most_a == unlimited_a) {
       found.push_back(unfused(guard, ampacity));

@@ -6,6 +6,7 @@
 #include "finding/lead_guard.hpp"
 #include "finding/rule_list.hpp"
 #include "finding/stock_size.hpp"
+#include "finding/wiring.hpp"
 #include "part/pack/pack.hpp"
 #include "part/protection_board/protection_board.hpp"
 
@@ -124,7 +125,7 @@ Finding of_limited(const Source& source) {
 }
 
 std::vector<Finding> ask(const Evidence& evidence) {
-  const Feeding feeding(evidence.build);
+  const Feeding& feeding = feeding_of(evidence);
   std::vector<Finding> found;
   for (const Source& source : feeding.sources()) {
     if (source.is_through) continue;

@@ -7,6 +7,7 @@
 #include "finding/inrush.hpp"
 #include "finding/rule_list.hpp"
 #include "finding/stock_size.hpp"
+#include "finding/wiring.hpp"
 #include "part/fuse/pulse_withstand.hpp"
 
 namespace tideover::finding {
@@ -54,7 +55,7 @@ std::string advice_for(const part::Fuse& fuse, const Inrush& inrush, double allo
 }
 
 std::vector<Finding> ask(const Evidence& evidence) {
-  const Feeding feeding(evidence.build);
+  const Feeding& feeding = feeding_of(evidence);
   const double share = part::allowed_pulse_share(pulses).value_or(quantity::Ratio{}).si();
   std::vector<Finding> found;
   for (const part::Fuse* fuse : parts_of<part::Fuse>(evidence.build)) {

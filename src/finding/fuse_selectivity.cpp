@@ -7,6 +7,7 @@
 #include "finding/fuse_pair.hpp"
 #include "finding/rule_list.hpp"
 #include "finding/stock_size.hpp"
+#include "finding/wiring.hpp"
 
 namespace tideover::finding {
 
@@ -92,7 +93,7 @@ Finding judged(const Feeding& feeding, const FusePair& pair) {
 }
 
 std::vector<Finding> ask(const Evidence& evidence) {
-  const Feeding feeding(evidence.build);
+  const Feeding& feeding = feeding_of(evidence);
   std::vector<Finding> found;
   for (const FusePair& pair : fuse_pairs(evidence.build, feeding)) {
     // What limits itself opens none of two fuses for sure: packs only.

@@ -4,6 +4,7 @@
 #include "finding/advice.hpp"
 #include "finding/feed.hpp"
 #include "finding/rule_list.hpp"
+#include "finding/wiring.hpp"
 
 namespace tideover::finding {
 
@@ -12,7 +13,7 @@ using quantity::Volt;
 namespace {
 
 std::vector<Finding> ask(const Evidence& evidence) {
-  const Feeding feeding(evidence.build);
+  const Feeding& feeding = feeding_of(evidence);
   std::vector<Finding> found;
   for (const part::Fuse* fuse : parts_of<part::Fuse>(evidence.build)) {
     const Volt highest = feeding.highest_voltage({fuse->name, "a"});

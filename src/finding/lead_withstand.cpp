@@ -6,6 +6,7 @@
 #include "finding/lead_short.hpp"
 #include "finding/rule_list.hpp"
 #include "finding/stock_size.hpp"
+#include "finding/wiring.hpp"
 
 namespace tideover::finding {
 
@@ -82,9 +83,9 @@ Finding of_fast(const LeadGuard& guard, const part::Fuse& fuse, AmpereSquaredSec
 }
 
 std::vector<Finding> ask(const Evidence& evidence) {
-  const Feeding feeding(evidence.build);
+  const Feeding& feeding = feeding_of(evidence);
   std::vector<Finding> found;
-  for (const LeadGuard& guard : lead_guards(evidence.build, feeding)) {
+  for (const LeadGuard& guard : guards_of(evidence)) {
     const part::Fuse* const fuse = guard.worst.fuse;
     if (fuse == nullptr) continue;
     const ShortCurrent current = short_behind(feeding, guard);

@@ -6,6 +6,7 @@
 #include "finding/advice.hpp"
 #include "finding/lead_guard.hpp"
 #include "finding/rule_list.hpp"
+#include "finding/wiring.hpp"
 #include "part/wire/colour.hpp"
 
 namespace tideover::finding {
@@ -30,10 +31,10 @@ bool is_tap(const build::Build& build, const build::TerminalName& at) {
   return false;
 }
 
-std::map<std::string, Uses> uses_of(const build::Build& build) {
-  const Feeding feeding(build);
+std::map<std::string, Uses> uses_of(const Evidence& evidence) {
+  const build::Build& build = evidence.build;
   std::map<std::string, Uses> uses;
-  for (const LeadGuard& guard : lead_guards(build, feeding)) {
+  for (const LeadGuard& guard : guards_of(evidence)) {
     const build::Lead& lead = *guard.lead;
     if (lead.wire.colour.empty() || is_tap(build, lead.from) || is_tap(build, lead.to)) continue;
     Uses& of = uses[lead.wire.colour];
@@ -89,7 +90,7 @@ Finding of_contrary(const std::string& colour, const std::vector<std::string>& l
 
 std::vector<Finding> ask(const Evidence& evidence) {
   std::vector<Finding> found;
-  const auto uses = uses_of(evidence.build);
+  const auto uses = uses_of(evidence);
   std::size_t coloured = 0;
   for (const auto& [colour, of] : uses) {
     coloured += of.plus.size() + of.minus.size();

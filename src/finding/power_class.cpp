@@ -7,6 +7,7 @@
 #include "finding/advice.hpp"
 #include "finding/feed.hpp"
 #include "finding/rule_list.hpp"
+#include "finding/wiring.hpp"
 
 namespace tideover::finding {
 
@@ -76,7 +77,7 @@ Class class_of(const Source& source, const part::Fuse* fuse) {
 }
 
 std::vector<Finding> ask(const Evidence& evidence) {
-  const Feeding feeding(evidence.build);
+  const Feeding& feeding = feeding_of(evidence);
   std::vector<Finding> found;
   for (const Source& source : feeding.sources()) {
     if (source.is_through || source.plus.terminal.starts_with("tap")) continue;

@@ -7,6 +7,7 @@
 #include "finding/carried.hpp"
 #include "finding/feed.hpp"
 #include "finding/rule_list.hpp"
+#include "finding/wiring.hpp"
 #include "part/relay/relay.hpp"
 
 namespace tideover::finding {
@@ -52,7 +53,7 @@ Volt highest_at(const Feeding& feeding, const part::Relay& relay) {
 }
 
 std::vector<Finding> ask(const Evidence& evidence) {
-  const Feeding feeding(evidence.build);
+  const Feeding& feeding = feeding_of(evidence);
   std::vector<Finding> found;
   for (const part::Relay* one : parts_of<part::Relay>(evidence.build)) {
     const Volt highest = highest_at(feeding, *one);

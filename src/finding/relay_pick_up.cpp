@@ -6,6 +6,7 @@
 #include "finding/advice.hpp"
 #include "finding/coil_feed.hpp"
 #include "finding/rule_list.hpp"
+#include "finding/wiring.hpp"
 
 namespace tideover::finding {
 
@@ -81,7 +82,7 @@ Finding of_relay(const Evidence& evidence, const Feeding& feeding, const part::R
 }
 
 std::vector<Finding> ask(const Evidence& evidence) {
-  const Feeding feeding(evidence.build);
+  const Feeding& feeding = feeding_of(evidence);
   std::vector<Finding> found;
   for (const part::Relay* relay : parts_of<part::Relay>(evidence.build)) {
     const Source* const source = puller_of(feeding, *relay);

@@ -6,6 +6,7 @@
 #include "finding/advice.hpp"
 #include "finding/coil_feed.hpp"
 #include "finding/rule_list.hpp"
+#include "finding/wiring.hpp"
 #include "part/adapter/adapter.hpp"
 #include "part/load/load.hpp"
 
@@ -147,7 +148,7 @@ std::vector<Finding> of_relay(const build::Build& build, const Feeding& feeding,
 }
 
 std::vector<Finding> ask(const Evidence& evidence) {
-  const Feeding feeding(evidence.build);
+  const Feeding& feeding = feeding_of(evidence);
   std::vector<Finding> found;
   for (const part::Relay* relay : parts_of<part::Relay>(evidence.build)) {
     for (Finding& finding : of_relay(evidence.build, feeding, *relay)) {
