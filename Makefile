@@ -34,8 +34,8 @@ test: ## install what is needed, build, and run every test
 	$(stage) "build" cmake --build --preset release
 	@ctest --preset release --parallel $(JOBS) | $(only_telling)
 
-deep: format-check headers asan tsan tidy fuzz coverage ## what takes longer: sanitizers, clang-tidy, fuzzing, coverage
-	@echo "deep: all held"
+deep: ## what takes longer: sanitizers, clang-tidy, fuzzing, coverage; each to its end
+	@scripts/deep.sh format-check headers asan tsan tidy fuzz coverage
 
 format-check: ## fail on a file that clang-format would change
 	$(setup) deep

@@ -17,13 +17,29 @@ constexpr double widest_words_mm = 30.0;
 constexpr double lead_in_mm = 3.0;  // from the field to the sample
 constexpr double sample_mm = 5.5;   // long enough to show every dash pattern
 constexpr double after_sample_mm = 0.8;
+constexpr double ground_mm = 2.2;  // height of a band's sample
 
 double slot_height_mm(const std::string& words) {
   const auto lines = wrapped(words, letters_mm, widest_words_mm).size();
   return line_height_mm * static_cast<double>(std::max<std::size_t>(lines, 1)) + slot_gap_mm;
 }
 
+// Of a band a piece of its ground between its edges; a thin line leads to it.
+void draw_ground_sample(const LineName& name, double from_mm, double y_mm, Group& group) {
+  const double left_mm = from_mm + lead_in_mm;
+  if (name.reaches_edge) {
+    group.shapes.emplace_back(
+        Line{name.end, {left_mm, y_mm}, {.width_mm = 0.12, .ink = Ink::Quiet}});
+  }
+  const Box box{left_mm, y_mm - ground_mm / 2.0, left_mm + sample_mm, y_mm + ground_mm / 2.0};
+  group.shapes.emplace_back(Rectangle{.box = box, .stroke = name.stroke, .fill = name.fill});
+}
+
 void draw_sample(const LineName& name, double from_mm, double y_mm, Group& group) {
+  if (!std::holds_alternative<std::monostate>(name.fill)) {
+    draw_ground_sample(name, from_mm, y_mm, group);
+    return;
+  }
   std::vector<Point> points;
   if (name.reaches_edge) points.push_back(name.end);
   points.push_back({from_mm + lead_in_mm, y_mm});

@@ -25,6 +25,7 @@ struct LineName {
   Stroke stroke;
   Point end;                 ///< last point of the line
   bool reaches_edge = true;  ///< false where the line ends inside the field
+  Fill fill = {};            ///< of a band, whose edges the stroke is
 };
 
 /// Room right of the field and in height that `names` take.

@@ -3,9 +3,8 @@
 
 #include <fmt/format.h>
 
-#include "build/parts_of.hpp"
 #include "finding/advice.hpp"
-#include "finding/feed.hpp"
+#include "finding/fuse_pair.hpp"
 #include "finding/rule_list.hpp"
 #include "finding/stock_size.hpp"
 
@@ -21,12 +20,6 @@ constexpr double hand_ratio = 2.0;
 /// Enough to find the worst current between the lowest and the highest short circuit.
 constexpr int steps = 24;
 
-struct Pair {
-  const Source* source = nullptr;
-  const part::Fuse* before = nullptr;
-  const part::Fuse* behind = nullptr;
-};
-
 /// At the current at which the fuse before is nearest to opening first.
 struct Race {
   Ampere current;
@@ -34,12 +27,8 @@ struct Race {
   Second before_opens;  ///< at its earliest
 };
 
-Race worst_race(const Feeding& feeding, const Pair& pair) {
-  const build::TerminalName a{pair.behind->name, "a"};
-  const build::TerminalName b{pair.behind->name, "b"};
-  const Path to_a = feeding.path(*pair.source, a);
-  const Path to_b = feeding.path(*pair.source, b);
-  const Path& far = to_a.resistance < to_b.resistance ? to_b : to_a;
+Race worst_race(const Feeding& feeding, const FusePair& pair) {
+  const Path far = path_through(feeding, *pair.source, *pair.behind);
   const double most_a = highest_prospective(*pair.source, far).si();
   const double least_a = std::min(most_a, lowest_prospective(*pair.source, far).si());
   Race worst;
@@ -57,7 +46,7 @@ Race worst_race(const Feeding& feeding, const Pair& pair) {
   return worst;
 }
 
-Finding judged(const Feeding& feeding, const Pair& pair) {
+Finding judged(const Feeding& feeding, const FusePair& pair) {
   const Race race = worst_race(feeding, pair);
   const part::Fuse& before = *pair.before;
   const part::Fuse& behind = *pair.behind;
@@ -102,28 +91,14 @@ Finding judged(const Feeding& feeding, const Pair& pair) {
   return finding;
 }
 
-/// `before` stands in the way to both ends of `behind`. What limits itself opens none of two fuses
-/// for sure: packs only.
-std::vector<Pair> pairs_of(const build::Build& build, const Feeding& feeding) {
-  std::vector<Pair> pairs;
-  for (const Source& source : feeding.sources()) {
-    if (source.limit || source.plus.terminal != "plus") continue;
-    for (const part::Fuse* behind : parts_of<part::Fuse>(build)) {
-      const auto to_a = feeding.fuses_in_the_way(source, {behind->name, "a"});
-      const auto to_b = feeding.fuses_in_the_way(source, {behind->name, "b"});
-      for (const part::Fuse* before : to_a) {
-        if (std::ranges::count(to_b, before) == 0 || before == behind) continue;
-        pairs.push_back({&source, before, behind});
-      }
-    }
-  }
-  return pairs;
-}
-
 std::vector<Finding> ask(const Evidence& evidence) {
   const Feeding feeding(evidence.build);
   std::vector<Finding> found;
-  for (const Pair& pair : pairs_of(evidence.build, feeding)) found.push_back(judged(feeding, pair));
+  for (const FusePair& pair : fuse_pairs(evidence.build, feeding)) {
+    // What limits itself opens none of two fuses for sure: packs only.
+    if (pair.source->limit || pair.source->plus.terminal != "plus") continue;
+    found.push_back(judged(feeding, pair));
+  }
   return found;
 }
 

@@ -70,8 +70,10 @@ class Guarding {
  private:
   /// At the end of a lead, without what comes through the lead itself.
   void take_feeds(const Lead& lead, const TerminalName& end, LeadGuard& guard) const {
-    const std::vector<Feed> feeds = without_doubles(feeding_.feeds(end, &lead));
-    if (feeds.empty()) return;
+    const std::vector<Feed> all = feeding_.feeds(end, &lead);
+    if (all.empty()) return;
+    for (const Feed& feed : all) guard.feeds.push_back({feed, end});
+    const std::vector<Feed> feeds = without_doubles(all);
     Together most = together(feeds);
     // What comes through one fuse is no more than that, however many feed it.
     for (const part::Fuse* fuse : parts_of<part::Fuse>(build_)) {
@@ -115,7 +117,9 @@ class Guarding {
       const TerminalName name{part.name, terminal.name};
       if (name == source.plus) continue;
       const auto feed = feeding_.feed(source, name);
-      if (!feed || feed->most_a <= guard.most_a) continue;
+      if (!feed) continue;
+      guard.feeds.push_back({*feed, name});
+      if (feed->most_a <= guard.most_a) continue;
       guard.is_return = true;
       guard.most_a = feed->most_a;
       guard.worst = *feed;

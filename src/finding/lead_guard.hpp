@@ -9,6 +9,12 @@
 
 namespace tideover::finding {
 
+/// A source, and the terminal at which what it drives is taken.
+struct GuardFeed {
+  Feed feed;
+  build::TerminalName at;
+};
+
 /// A lead towards the users is guarded by what lies before it. A return lead is guarded by what
 /// lies before the users that return through it: no current gets into it any other way.
 struct LeadGuard {
@@ -19,6 +25,8 @@ struct LeadGuard {
   /// The largest share of it, and the terminal it is taken at.
   Feed worst = {};
   build::TerminalName at = {};
+  /// Every source that drives current into the lead; of a return, at every user.
+  std::vector<GuardFeed> feeds = {};
   /// Where nothing limits it: wire without a fuse from the source to the far end of this lead.
   quantity::Metre unfused = {};
 };

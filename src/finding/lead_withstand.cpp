@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include "finding/advice.hpp"
-#include "finding/lead_guard.hpp"
+#include "finding/lead_short.hpp"
 #include "finding/rule_list.hpp"
 #include "finding/stock_size.hpp"
 
@@ -11,37 +11,14 @@ namespace tideover::finding {
 
 using quantity::Ampere;
 using quantity::AmpereSquaredSecond;
-using quantity::Second;
 
 namespace {
 
-/// Until then the heat of a short circuit stays in the conductor: IEC 60364-4-43, 434.5.2, from
-/// memory.
-constexpr double adiabatic_s = 5.0;
-
-/// A short circuit at the far end of a lead, between the most and the least the pack can drive.
-struct Short {
-  Ampere highest;
-  Ampere lowest;
-};
-
-Short short_behind(const Feeding& feeding, const LeadGuard& guard) {
-  const Source& source = *guard.worst.source;
-  if (guard.is_return) {
-    const Path path = feeding.path(source, guard.at);
-    return {highest_prospective(source, path), lowest_prospective(source, path)};
-  }
-  const Path from = feeding.path(source, guard.lead->from);
-  const Path to = feeding.path(source, guard.lead->to);
-  const Path& near = from.resistance < to.resistance ? from : to;
-  const Path& far = from.resistance < to.resistance ? to : from;
-  return {highest_prospective(source, near), lowest_prospective(source, far)};
-}
-
-/// Let-through energy of the fuse at its latest; nothing if it takes longer than adiabatic_s.
+/// Let-through energy of the fuse at its latest; nothing if it takes longer than
+/// adiabatic_until.
 std::optional<AmpereSquaredSecond> let_through(const part::Fuse& fuse, Ampere current) {
   const auto time = fuse.opening_time(current, part::FuseLaw::Latest);
-  if (!time || time->si() > adiabatic_s) return std::nullopt;
+  if (!time || *time > adiabatic_until) return std::nullopt;
   return current * current * *time;
 }
 
@@ -62,18 +39,15 @@ std::string smaller_fuse(const part::Fuse& fuse, Ampere current) {
 }
 
 /// The short circuit draws too little to open the fuse soon: where it opens within the hour the
-/// lead may carry 1.45 times its ampacity meanwhile (IEC 60364-4-43, 433.1, from memory), else
-/// once.
+/// lead may carry 1.45 times its ampacity meanwhile, else once.
 Finding of_slow(const LeadGuard& guard, const part::Fuse& fuse, Ampere current,
                 quantity::Temperature air) {
-  constexpr double hour_s = 3600.0;
-  constexpr double for_an_hour = 1.45;
   const std::string name = "leads." + guard.lead->name;
   const Source& source = *guard.worst.source;
   const auto opens = fuse.opening_time(current, part::FuseLaw::Latest);
-  const bool opens_at_all = opens && opens->si() <= hour_s;
+  const bool opens_at_all = opens && *opens <= overload_until;
   const Ampere carries =
-      (opens_at_all ? for_an_hour : 1.0) * guard.lead->wire.ampacity(air).current;
+      (opens_at_all ? for_an_hour_share : 1.0) * guard.lead->wire.ampacity(air).current;
   Finding finding = measured_against<Ampere>(name, current.si(), carries.si(), Limits::Above);
   finding.sentence = fmt::format(
       "A short circuit behind {} draws only {} from {}{}; {} of {} {}, and the lead carries {} {}.",
@@ -113,7 +87,7 @@ std::vector<Finding> ask(const Evidence& evidence) {
   for (const LeadGuard& guard : lead_guards(evidence.build, feeding)) {
     const part::Fuse* const fuse = guard.worst.fuse;
     if (fuse == nullptr) continue;
-    const Short current = short_behind(feeding, guard);
+    const ShortCurrent current = short_behind(feeding, guard);
     const auto at_most = let_through(*fuse, current.highest);
     const auto at_least = let_through(*fuse, current.lowest);
     if (!at_most || !at_least) {

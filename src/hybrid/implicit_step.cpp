@@ -14,7 +14,10 @@ constexpr int most_iterations = 40;
 constexpr double newton_share = 0.03;
 /// The same where nothing follows that would mend it: the unknowns just after an event.
 constexpr double algebraic_share = 1e-3;
-constexpr int most_new_matrices = 12;
+/// More new matrices than this in one stage cost more than a shorter step; where a shorter one has
+/// failed as well, some more are granted.
+constexpr int most_new_matrices = 5;
+constexpr int more_new_matrices = 3;
 /// Less of a correction than this share of it is not worth trying.
 constexpr double least_share = 0.02;
 /// Where no share of a correction helps, the whole of it is taken for once: beyond the corner the
@@ -227,12 +230,12 @@ bool ImplicitStep::solve(std::span<double> y, double gamma_h, double allowed) {
   double size = correction(y, gamma_h);
   double share = 1.0;
   bool is_fresh = false;  // the matrix is that of the iterate it corrects
-  int new_matrices = 0;
+  int matrices_left = most_new_matrices + more_new_matrices * failures_;
   int leaps = 0;
   for (int iteration = 0; iteration < most_iterations && std::isfinite(size); ++iteration) {
     take_correction(y, share);
     const bool is_whole = share == 1.0;
-    if (is_whole && contraction_ / (1.0 - contraction_) * size < allowed && contraction_ < 1.0) {
+    if (is_whole && contraction_ < 1.0 && contraction_ / (1.0 - contraction_) * size < allowed) {
       return true;
     }
     evaluate(y);
@@ -255,7 +258,7 @@ bool ImplicitStep::solve(std::span<double> y, double gamma_h, double allowed) {
         take_correction(y, 1.0);
       }
     }
-    if (++new_matrices > most_new_matrices) return false;
+    if (--matrices_left < 0) return false;
     refresh_jacobian(y);
     if (!factor(gamma_h)) return false;
     size = correction(y, gamma_h);
@@ -287,15 +290,18 @@ bool ImplicitStep::solve_stage(std::size_t stage, double h) {
   return true;
 }
 
-bool ImplicitStep::solve_stages(double h) {
+ImplicitStep::Attempt ImplicitStep::solve_stages(double h, const Ends& ends) {
   for (std::size_t stage = 1; stage < stages_.size(); ++stage) {
-    if (!solve_stage(stage, h)) return false;
+    if (!solve_stage(stage, h)) return {};
+    const double share = tableau_->c[stage];
+    if (ends(stages_[stage], share)) return {.converged = true, .ended_at = share};
   }
-  return true;
+  return {.converged = true};
 }
 
 ImplicitStep::Attempt ImplicitStep::attempt(std::span<const double> y,
-                                            std::span<const double> slope, double h, From from) {
+                                            std::span<const double> slope, double h, From from,
+                                            const Ends& ends) {
   tableau_ = from == From::Smooth ? &smooth_tableau_ : &event_tableau_;
   std::copy(y.begin(), y.end(), stages_[0].begin());
   std::copy(slope.begin(), slope.end(), slopes_[0].begin());
@@ -306,10 +312,17 @@ ImplicitStep::Attempt ImplicitStep::attempt(std::span<const double> y,
     refresh_jacobian(y);
     contraction_ = std::min(contraction_, 0.5);
   }
-  if (solve_stages(h)) {
-    const double error = judge(h, from);
-    if (std::isfinite(error)) return {.converged = true, .error = error};
+  Attempt attempt = solve_stages(h, ends);
+  const bool is_whole = attempt.ended_at == 0.0 || attempt.ended_at == 1.0;
+  if (attempt.converged && is_whole) {
+    attempt.error = judge(h, from);
+    attempt.converged = std::isfinite(attempt.error);
   }
+  if (attempt.converged) {
+    failures_ = 0;
+    return attempt;
+  }
+  ++failures_;
   contraction_ = 1.0;
   modes_changed();
   return {};

@@ -1,7 +1,7 @@
 /// One step of an implicit method: its stages solved by Newton's iteration, its error judged.
 #pragma once
 
-#include <memory>
+#include <functional>
 #include <span>
 #include <vector>
 
@@ -27,8 +27,14 @@ class ImplicitStep {
 
   struct Attempt {
     bool converged = false;
+    /// Instant, as a share of the step, of the first solved stage that `ends` held for; 0: none.
+    /// Less than 1: nothing behind it was solved or judged.
+    double ended_at = 0.0;
     double error = 0.0;  ///< largest error over what is allowed; <= 1 is good
   };
+  /// Asked of each stage as it is solved, with its instant as a share of the step, whether what
+  /// lies behind it is of no interest.
+  using Ends = std::function<bool(std::span<const double> stage, double share)>;
   /// What the beginning of a step is.
   enum class From {
     Smooth,  ///< the end of a step: the slope there is that of the solution
@@ -36,7 +42,8 @@ class ImplicitStep {
     Mild,    ///< a transient begins that may be stepped over if it is gone by the end of the step
   };
   /// Tries a step of length h from y with slopes `slope` (dy/dt of differential unknowns).
-  Attempt attempt(std::span<const double> y, std::span<const double> slope, double h, From from);
+  Attempt attempt(std::span<const double> y, std::span<const double> slope, double h, From from,
+                  const Ends& ends);
 
   /// To be told that the last attempt stands: the next one's first guess builds on it.
   void accepted();
@@ -53,7 +60,7 @@ class ImplicitStep {
   bool factor(double gamma_h);
   bool solve(std::span<double> y, double gamma_h, double allowed);
   bool solve_stage(std::size_t stage, double h);
-  bool solve_stages(double h);
+  Attempt solve_stages(double h, const Ends& ends);
   void begin_stage(std::size_t stage, double h);
   void end_stage(std::size_t stage, double gamma_h);
   void guess(std::size_t stage, double h);
@@ -98,6 +105,7 @@ class ImplicitStep {
   std::vector<double> weight_;  ///< one over what an unknown may be wrong by
   std::vector<double> drift_;   ///< of all unknowns over the end of the last accepted step
   int worst_ = 0;
+  int failures_ = 0;  ///< attempts in a row that found no solution
 };
 
 }  // namespace tideover::hybrid

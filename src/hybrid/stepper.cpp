@@ -21,6 +21,9 @@ constexpr double least_growth = 0.1;
 /// An event is bracketed to this share of its step, or to `locate_s` where that is more.
 constexpr double locate_share = 1e-6;
 constexpr double locate_s = 1e-8;
+/// What has been asked for the event that a step stopped short of holds until a step of this share
+/// of that step's length has seen none.
+constexpr double near_share_kept = 0.1;
 constexpr int most_trials = 60;
 constexpr int halvings = 24;
 /// How far back from its end an attempt is asked how fast a margin rises.
@@ -35,6 +38,11 @@ constexpr double clock_grain = 1e-15;
 
 }  // namespace
 
+double Stepper::growth_for(double error) const {
+  const double order = std::min(settings_.tableau->order, settings_.tableau->embedded_order) + 1;
+  return safety * std::pow(std::max(error, 1e-10), -1.0 / order);
+}
+
 Stepper::Stepper(System& system, const Settings& settings, double time_s, std::vector<double> y)
     : system_(system),
       settings_(settings),
@@ -43,6 +51,7 @@ Stepper::Stepper(System& system, const Settings& settings, double time_s, std::v
       y_(std::move(y)),
       slope_(y_.size()),
       margins_(static_cast<std::size_t>(system.guard_count())),
+      earlier_margins_(margins_.size()),
       between_(y_.size()),
       next_h_(settings.first_step_s) {
   TIDEOVER_EXPECT(static_cast<int>(y_.size()) == system.size(), "one start value an unknown");
@@ -109,53 +118,65 @@ bool Stepper::any_guard_holds(std::span<const double> y, double time_s) {
   return std::any_of(margins_.begin(), margins_.end(), [](double m) { return m > 0.0; });
 }
 
-/// The earliest stage of the step just tried at which a guard holds, as a share of it; 0: none.
-double Stepper::first_suspect_share(double h) {
-  const Step tried = step_.step(time_s_);
-  double share = 0.0;
-  for (std::size_t i = 1; i < tried.stages.size(); ++i) {
-    const double c = tried.tableau->c[i];
-    if (share > 0.0 && c >= share) continue;
-    if (any_guard_holds(tried.stages[i], time_s_ + c * h)) share = c;
+/// A step of length h from here, ended at the first solved stage at which a guard holds, but for
+/// the last only where that is further away than `near_s`; the margins there stay in margins_.
+ImplicitStep::Attempt Stepper::attempt(double h, double near_s) {
+  const auto ends = [this, h, near_s](std::span<const double> y, double share) {
+    return (share == 1.0 || h > near_s) && any_guard_holds(y, time_s_ + share * h);
+  };
+  return step_.attempt(y_, slope_, h, from_, ends);
+}
+
+/// Sets the next length after an attempt that cannot stand.
+void Stepper::shorten(double h, const ImplicitStep::Attempt& attempt) {
+  ++statistics_.refused_steps;
+  growth_ = 1.0;
+  const bool is_mild = from_ == ImplicitStep::From::Mild;
+  if (attempt.converged) {
+    // A transient that cannot be stepped over must be followed, from well within it.
+    next_h_ = h * std::clamp(growth_for(attempt.error), least_growth, is_mild ? 0.2 : 0.9);
+    return;
   }
-  return share;
+  next_h_ = 0.2 * h;
+  // Between a length far too long and that of a first step lie many: halve the way on a log scale.
+  if (is_mild) next_h_ = std::min(next_h_, std::sqrt(h * settings_.first_step_s));
+  solvable_h_ = 0.5 * h;
 }
 
 Stepper::Tried Stepper::try_step(double h) {
-  const ImplicitStep::Attempt attempt = step_.attempt(y_, slope_, h, from_);
-  if (!attempt.converged) {
-    ++statistics_.refused_steps;
-    next_h_ = 0.2 * h;
-    // Between a length far too long and that of a first step lie many: halve the way on a log
-    // scale.
-    if (from_ == ImplicitStep::From::Mild) {
-      next_h_ = std::min(next_h_, std::sqrt(h * settings_.first_step_s));
-    }
-    growth_ = 1.0;
-    solvable_h_ = 0.5 * h;
-    return Tried::Failed;
-  }
-  const double order = std::min(settings_.tableau->order, settings_.tableau->embedded_order) + 1;
-  const double error = std::max(attempt.error, 1e-10);
-  const double factor = safety * std::pow(error, -1.0 / order);
-  if (attempt.error > 1.0) {
-    ++statistics_.refused_steps;
-    // A transient that cannot be stepped over must be followed, from well within it.
-    next_h_ = h * std::clamp(factor, least_growth, from_ == ImplicitStep::From::Mild ? 0.2 : 0.9);
-    growth_ = 1.0;
+  const ImplicitStep::Attempt tried = attempt(h, 0.0);
+  seen_at_ = tried.ended_at;
+  if (tried.converged && tried.ended_at > 0.0 && tried.ended_at < 1.0) return Tried::Event;
+  if (!tried.converged || tried.error > 1.0) {
+    shorten(h, tried);
     return Tried::Refused;
   }
-  next_h_ = std::min(
-      {h * std::clamp(factor, least_growth, growth_), settings_.longest_step_s, solvable_h_});
+  if (tried.ended_at > 0.0) return Tried::Event;
+  next_h_ = std::min({h * std::clamp(growth_for(tried.error), least_growth, growth_),
+                      settings_.longest_step_s, solvable_h_});
   solvable_h_ *= solvable_growth;
   growth_ = most_growth;
   return Tried::Accepted;
 }
 
-/// Where between two shares of the last attempt, of length h, a guard begins to hold by its dense
-/// output; `high` if none does before.
-double Stepper::crossing_within(double h, double low, double high) {
+/// Where between the beginning of the last attempt and its stage at `share`, whose margins are at
+/// hand, a guard begins to hold if margins rise evenly; in shares of the attempt.
+double Stepper::crossing_before(double share) {
+  system_.guards(time_s_, y_, earlier_margins_);
+  double crossing = share;
+  for (std::size_t g = 0; g < margins_.size(); ++g) {
+    if (!(margins_[g] > 0.0)) continue;
+    const double before = earlier_margins_[g];
+    crossing = std::min(crossing, share * before / (before - margins_[g]));
+  }
+  return crossing;
+}
+
+/// Where in the last attempt, of length h, a guard begins to hold by its dense output; in shares.
+double Stepper::crossing_within(double h) {
   const Step tried = step_.step(time_s_);
+  double low = 0.0;
+  double high = 1.0;
   for (int halving = 0; halving < halvings; ++halving) {
     const double middle = 0.5 * (low + high);
     tried.at(middle, between_);
@@ -169,50 +190,59 @@ double Stepper::crossing_within(double h, double low, double high) {
 double Stepper::crossing_beyond(double h) {
   const Step tried = step_.step(time_s_);
   tried.at(1.0 - look_back_share, between_);
-  system_.guards(time_s_ + (1.0 - look_back_share) * h, between_, margins_);
-  const std::vector<double> before = margins_;
+  system_.guards(time_s_ + (1.0 - look_back_share) * h, between_, earlier_margins_);
   system_.guards(time_s_ + h, tried.after(), margins_);
   double ahead = std::numeric_limits<double>::infinity();
   for (std::size_t g = 0; g < margins_.size(); ++g) {
-    const double rise = (margins_[g] - before[g]) / look_back_share;
+    const double rise = (margins_[g] - earlier_margins_[g]) / look_back_share;
     if (rise > 0.0) ahead = std::min(ahead, -margins_[g] / rise);
   }
   return 1.0 + ahead;
 }
 
-/// Shortens the step just tried until it ends just behind the first instant at which a guard
-/// holds: the dense output says where that should be, a step of that length whether it is so.
-/// Returns its length, 0 if an attempt failed; the attempt of that length is the last one made.
+/// The last attempt, of length h, ends before the event that was seen no later than at `high`: it
+/// stands, and the next one is to reach just behind the event. Returns h.
+double Stepper::stop_short(double h, double high) {
+  const double ahead_s = h * (crossing_beyond(h) - 1.0);
+  next_h_ = std::clamp(ahead_s + 0.5 * near_s_, near_s_, std::max(high - h, near_s_));
+  growth_ = most_growth;
+  near_s_ *= 2.0;
+  return h;
+}
+
+/// Takes a step that ends just behind the first instant at which a guard holds, or before it where
+/// that turns out to be further away than thought: the margins of the stage that saw it say where
+/// it should be, a step of that length whether it is so, and where else. Returns the length of the
+/// attempt that is to stand, 0 if one failed.
 double Stepper::locate(double h) {
-  const double tolerance = std::max(locate_s / h, locate_share);
-  double low = 0.0;
-  double high = first_suspect_share(h);
-  double crossing = crossing_within(h, low, high);
-  needs_reaction_ = false;
+  near_s_ = std::max({locate_s, locate_share * h, near_s_});
+  double high = seen_at_ * h;
+  double guess = (seen_at_ < 1.0 ? crossing_before(seen_at_) : crossing_within(h)) * h;
   for (int trial_count = 0; trial_count < most_trials; ++trial_count) {
-    double trial = crossing + 0.5 * tolerance;
-    if (trial >= high && !needs_reaction_) trial = high;
-    const bool has_misled = trial_count % 3 == 2;
-    if (has_misled || trial <= low || trial > high) trial = 0.5 * (low + high);
-    if (!step_.attempt(y_, slope_, trial * h, from_).converged) return 0.0;
-    if (any_guard_holds(step_.value(), time_s_ + trial * h)) {
-      needs_reaction_ = true;
-      high = trial;
-      crossing = trial * crossing_within(trial * h, low / trial, 1.0);
-      if (high - std::max(low, crossing) <= tolerance) break;
-    } else {
-      // A stage may have seen what no shorter step bears out.
-      if (trial == high) return trial * h;
-      low = trial;
-      crossing = trial * crossing_beyond(trial * h);
+    double trial = std::min(guess + 0.5 * near_s_, high);
+    if (trial_count % 3 == 2) trial = 0.5 * high;
+    trial = std::max(trial, std::min(near_s_, h));
+    const ImplicitStep::Attempt tried = attempt(trial, near_s_);
+    if (tried.ended_at > 0.0 && tried.ended_at < 1.0) {
+      high = tried.ended_at * trial;
+      guess = crossing_before(tried.ended_at) * trial;
+      continue;
     }
-    if (needs_reaction_ && high - low <= tolerance) {
-      if (trial != high && !step_.attempt(y_, slope_, high * h, from_).converged) return 0.0;
-      break;
+    if (!tried.converged || tried.error > 1.0) {
+      shorten(trial, tried);
+      return 0.0;
+    }
+    if (tried.ended_at == 0.0) return stop_short(trial, high);
+    high = trial;
+    guess = crossing_within(trial) * trial;
+    if (trial - guess <= near_s_ || trial <= near_s_) {
+      needs_reaction_ = true;
+      near_s_ = 0.0;
+      ++statistics_.located_events;
+      return trial;
     }
   }
-  ++statistics_.located_events;
-  return high * h;
+  return 0.0;
 }
 
 void Stepper::accept(double end_s, Observer& observer) {
@@ -257,14 +287,14 @@ Outcome Stepper::advance(double until_s, Observer& observer) {
     double h = reaches_stop ? left : next_h_;
     if (h < clock_grain * std::max(1.0, std::abs(time_s_)) && !reaches_stop) return stuck();
     const double wished = next_h_;
-    if (try_step(h) != Tried::Accepted) continue;
-    if (reaches_stop) next_h_ = std::max(next_h_, wished);
-    if (first_suspect_share(h) > 0.0) {
+    const Tried tried = try_step(h);
+    if (tried == Tried::Refused) continue;
+    if (tried == Tried::Accepted) {
+      if (locate_share * h > near_share_kept * near_s_) near_s_ = 0.0;
+      if (reaches_stop) next_h_ = std::max(next_h_, wished);
+    } else {
       const double shorter = locate(h);
-      if (shorter == 0.0) {
-        next_h_ = 0.2 * h;
-        continue;
-      }
+      if (shorter == 0.0) continue;
       reaches_stop = reaches_stop && shorter == h;
       h = shorter;
     }

@@ -3,8 +3,9 @@
 ///     until the end:
 ///       h := as long as the error allowed, not past the end or the next delay's end
 ///       attempt a step; refused: shorter
-///       a guard's margin has become positive within it: shorten the step to just behind the
-///         first such instant (bracketed to locate_share of the step)
+///       a guard's margin is positive at one of its stages: leave the rest of it; shorten the step
+///         to just behind the first such instant (bracketed to locate_share of the step), or, where
+///         the event is still ahead, take that step and go on from there
 ///       accept; the observer sees it
 ///       at an event: guards that hold act, lowest index first, the clock before them; algebraic
 ///         unknowns are solved anew; again until none holds
@@ -54,16 +55,21 @@ class Stepper final : public Integrator {
   [[nodiscard]] const Statistics& statistics() const override { return statistics_; }
 
  private:
-  enum class Tried { Accepted, Refused, Failed };
+  enum class Tried { Accepted, Refused, Event };
 
   Outcome react_to_all(Observer& observer);
   void restart(bool is_gentle);
+  /// What factor on the step's length should bring its error to what is allowed.
+  [[nodiscard]] double growth_for(double error) const;
+  ImplicitStep::Attempt attempt(double h, double near_s);
   Tried try_step(double h);
+  void shorten(double h, const ImplicitStep::Attempt& attempt);
   double locate(double h);
-  double crossing_within(double h, double low, double high);
+  double stop_short(double h, double high);
+  double crossing_before(double share);
+  double crossing_within(double h);
   double crossing_beyond(double h);
   [[nodiscard]] bool any_guard_holds(std::span<const double> y, double time_s);
-  double first_suspect_share(double h);
   void accept(double end_s, Observer& observer);
   [[nodiscard]] Outcome stuck() const;
 
@@ -75,9 +81,13 @@ class Stepper final : public Integrator {
   std::vector<double> y_;
   std::vector<double> slope_;
   std::vector<double> margins_;
+  std::vector<double> earlier_margins_;
   std::vector<double> between_;  ///< unknowns somewhere within an attempt
   double next_h_;
-  double growth_ = 1.0;  ///< most the next step may grow by
+  double growth_ = 1.0;   ///< most the next step may grow by
+  double seen_at_ = 0.0;  ///< share of the last attempt at which a guard was first seen to hold
+  /// How near the event has to be found that the last step stopped short of; 0: it did not.
+  double near_s_ = 0.0;
   /// Longest step at which Newton's iteration is trusted to find an answer.
   double solvable_h_ = std::numeric_limits<double>::infinity();
   /// What the last step that began at a mild event suggests for the next.

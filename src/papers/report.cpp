@@ -40,7 +40,7 @@ std::string report_html(const build::Build& build, const question::Prediction& p
   for (const auto write :
        {write_verdict, write_findings, write_story, write_changeover, write_bands, write_service,
         write_events, write_extremes, write_standby, write_energy, write_set_points, write_values,
-        write_wires, write_kept, write_limits, write_cautions}) {
+        write_wires, write_coordination, write_kept, write_limits, write_cautions}) {
     write(matter, page);
   }
   const std::string title = build.title.empty() ? "A supply without a title" : build.title;

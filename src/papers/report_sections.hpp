@@ -33,6 +33,7 @@ void write_energy(const ReportMatter& matter, Page& page);
 void write_set_points(const ReportMatter& matter, Page& page);
 void write_values(const ReportMatter& matter, Page& page);
 void write_wires(const ReportMatter& matter, Page& page);
+void write_coordination(const ReportMatter& matter, Page& page);
 void write_kept(const ReportMatter& matter, Page& page);
 void write_limits(const ReportMatter& matter, Page& page);
 void write_cautions(const ReportMatter& matter, Page& page);

@@ -6,7 +6,7 @@
 #include <utility>
 #include <vector>
 
-#include "quantity/units.hpp"
+#include "quantity/value.hpp"
 
 namespace tideover::part {
 
@@ -59,6 +59,19 @@ struct FailureMode {
 template <class P, class Change>
 [[nodiscard]] std::function<void(Part&)> altering(Change change) {
   return [change](Part& part) { change(dynamic_cast<P&>(part)); };
+}
+
+/// What is left of `amount`, its tolerance with it.
+inline void scale(quantity::Amount& amount, double factor) {
+  amount.nominal_si *= factor;
+  amount.low_si *= factor;
+  amount.high_si *= factor;
+}
+/// `value` becomes `exact`, as if the sheet had said so.
+template <class Type>
+void put(quantity::Value<Type>& value, Type exact) {
+  value = quantity::Value<Type>(exact);
+  value.given = true;
 }
 
 }  // namespace tideover::part

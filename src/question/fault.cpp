@@ -1,11 +1,12 @@
 #include "question/fault.hpp"
 
-#include <map>
+#include <algorithm>
 #include <utility>
 
 #include "build/points.hpp"
 #include "build/ways.hpp"
 #include "part/connector/connector.hpp"
+#include "part/pack/pack.hpp"
 #include "part/terminal_block/terminal_block.hpp"
 
 namespace tideover::question {
@@ -53,18 +54,12 @@ Fault fault_of_part(const part::Part& part, const part::FailureMode& mode) {
               .subject = part.name,
               .mode = mode.name,
               .means = mode.means,
-              .variation = {},
-              .arising = {}};
-  const build::Failure failure{.part = part.name, .mode = mode.name};
-  fault.variation = {fault.words(), {failure}};
-  bool is_exchange = false;
-  for (const part::Damage& damage : mode.damages) {
-    is_exchange = is_exchange || damage.what == part::Damage::What::Exchanged;
-  }
+              .variation = {}};
+  const bool is_exchange = std::ranges::any_of(mode.damages, [](const part::Damage& damage) {
+    return damage.what == part::Damage::What::Exchanged;
+  });
   fault.can_arise = !mode.damages.empty() && !mode.alters && !is_exchange;
-  build::Failure later = failure;
-  later.arises_later = true;
-  if (fault.can_arise) fault.arising = {fault.words(), {later}};
+  fault.variation = {fault.words(), {build::Failure{part.name, mode.name, fault.can_arise}}};
   return fault;
 }
 
@@ -75,21 +70,35 @@ Fault fault_of_lead(const build::Lead& lead, Fault::About about, std::string mod
               .mode = std::move(mode),
               .means = std::move(means),
               .variation = {},
-              .arising = {},
               .can_arise = true};
-  fault.variation = {fault.words(), {defect}};
   defect.arises_later = true;
-  fault.arising = {fault.words(), {std::move(defect)}};
+  fault.variation = {fault.words(), {std::move(defect)}};
   return fault;
 }
 
-void add_lead(const build::Lead& lead, const Common& common, std::vector<Fault>& all) {
+/// The pack at one end of a lead, if that end is not its minus.
+const part::Pack* cells_of(const Build& build, const build::Lead& lead) {
+  for (const TerminalName& end : {lead.from, lead.to}) {
+    const auto* const pack = dynamic_cast<const part::Pack*>(build.find(end.part));
+    if (pack != nullptr && end.terminal != pack->terminal_below(1)) return pack;
+  }
+  return nullptr;
+}
+
+void add_lead(const Build& build, const build::Lead& lead, const Common& common,
+              std::vector<Fault>& all) {
   using About = Fault::About;
   all.push_back(fault_of_lead(lead, About::Lead, "comes off", "it carries nothing any more",
                               build::lead_open(lead.name)));
   all.push_back(fault_of_lead(lead, About::Lead, "loose screw",
                               "half an ohm stands in its way and gets hot with its current",
                               build::lead_loose(lead.name, part::poor_contact)));
+  if (const part::Pack* const pack = cells_of(build, lead)) {
+    all.push_back(fault_of_lead(
+        lead, About::Chafe, "chafed to the cells' minus",
+        "its insulation is through and it touches the minus of the cells, before any board",
+        build::bridge_between(lead.from, {pack->name, pack->terminal_below(1)}, part::bridge)));
+  }
   if (common.joins(lead.from) || common.joins(lead.to)) return;
   all.push_back(fault_of_lead(lead, About::Chafe, "chafed to the common",
                               "its insulation is through and it touches the common",
@@ -107,7 +116,7 @@ std::vector<Fault> faults_of(const Build& build) {
     }
   }
   const Common common(build);
-  for (const build::Lead& lead : build.leads) add_lead(lead, common, all);
+  for (const build::Lead& lead : build.leads) add_lead(build, lead, common, all);
   return all;
 }
 

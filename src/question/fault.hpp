@@ -16,15 +16,15 @@ struct Fault {
   std::string subject;         ///< the part's or lead's name
   std::string mode;            ///< "work contact welded", "comes off", "chafed to the common"
   std::string means;           ///< what that does, in a sentence's words
-  build::Variation variation;  ///< with the fault there from the start
-  build::Variation arising;    ///< with the fault latent (Defect::arises_later)
-  bool can_arise = false;      ///< at any instant; else only `variation` is tried
+  build::Variation variation;  ///< its damage is latent (Defect::arises_later)
+  bool can_arise = false;      ///< at any instant; else it is there from the first one on
   [[nodiscard]] std::string words() const { return subject + ": " + mode; }
 };
 
 /// Of every part each failure mode of its kind; of every lead that it comes off, that a screw of it
 /// is loose (part::poor_contact), and, unless it is itself a part of the common, that it has chafed
-/// through to the common (part::bridge). In the order of the sheet.
+/// through to the common (part::bridge); of a lead at the cells that it touches their minus, before
+/// any board. In the order of the sheet.
 [[nodiscard]] std::vector<Fault> faults_of(const build::Build& build);
 
 /// Whether plain conductors (leads, blocks, connectors) join this terminal to the build's common.

@@ -14,7 +14,7 @@ namespace tideover::question {
 
 /// When the fault is there.
 enum class Onset {
-  Start,     ///< all along: the settled start has it too
+  Start,     ///< a minute after the run begins; what cannot arise is there all along
   InOutage,  ///< it arises when half of the sound build's outage is over
 };
 
@@ -24,7 +24,7 @@ struct LoadEffect {
   bool is_lost_with_mains = false;  ///< not served while the mains is there, as it is when sound
   std::optional<quantity::Second> lost_after;  ///< in the outage; nothing: carried through
   std::optional<quantity::Second> sound_lost_after;
-  int restarts = 0;  ///< more than when sound
+  int restarts = 0;       ///< more than when sound
   quantity::Volt lowest;  ///< at its input while the mains is there or it should be carried
   quantity::Volt highest;
   quantity::Second above;  ///< how long its input is over its range
@@ -40,20 +40,22 @@ struct Harm {
 /// A fuse, board or converter that put an end to something it does not end in the sound build.
 struct Clearing {
   std::string part;
-  std::string words;          ///< "blows"
-  bool is_for_good = false;   ///< a fuse
-  quantity::Second after;     ///< the fault, or the loss of mains where it was there from the start
+  std::string words;         ///< "blows"
+  bool is_for_good = false;  ///< a fuse
+  quantity::Second after;    ///< the fault, or the loss of mains where it was there from the start
 };
 
 struct FaultRun {
   Onset onset{};
   part::FuseLaw fuses = part::FuseLaw::Earliest;
   hybrid::Ended ended{};
-  std::string why;  ///< of a run that did not get to its end
+  std::string why;            ///< of a run that did not get to its end
+  quantity::Second loss;      ///< instant of the record at which the mains goes
+  bool is_cut_short = false;  ///< something switched on and off without end; it was not followed on
   std::vector<LoadEffect> loads;
-  std::vector<Harm> harms;
+  std::vector<Harm> harms;  ///< what goes furthest beyond its limit first
   std::vector<Clearing> clearings;
-  std::optional<quantity::Second> full_after;        ///< of the return of mains
+  std::optional<quantity::Second> full_after;  ///< of the return of mains
   std::optional<quantity::Second> sound_full_after;
   run::Record record;  ///< of the run, for readings; empty once they have been taken
 };

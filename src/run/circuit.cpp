@@ -94,14 +94,20 @@ Conductances conductances_of(const build::Defect& defect, double sound_s) {
   return {};
 }
 
+struct DamagedElement {
+  network::Handle<part::Resistance> handle;
+  NodeId from;
+  NodeId to;
+};
+
 /// A damaged lead keeps its element; what is broken elsewhere is one of its own.
-network::Handle<part::Resistance> element_of(const build::Defect& defect, const Build& build,
-                                             Circuit& circuit) {
+DamagedElement element_of(const build::Defect& defect, const Build& build, Circuit& circuit) {
   if (!defect.lead.empty()) {
     const auto lead = std::ranges::find_if(
         circuit.leads, [&](const LeadElement& one) { return one.lead->name == defect.lead; });
     TIDEOVER_EXPECT(lead != circuit.leads.end(), "a defect is of a lead that the build has");
-    return lead->handle;
+    lead->is_damaged = true;
+    return {lead->handle, lead->from, lead->to};
   }
   const bool is_bridge = defect.what == part::Damage::What::Bridged;
   const NodeId from = circuit.nodes.at(defect.terminal);
@@ -109,17 +115,55 @@ network::Handle<part::Resistance> element_of(const build::Defect& defect, const 
       circuit.nodes.at(is_bridge ? defect.other : build::behind(build, defect.terminal));
   const std::string name =
       std::string(defects_account) + "." + std::to_string(circuit.defects.size() + 1);
-  return circuit.network.add(part::Resistance{1.0 / part::least_resistance_ohm}, {from, to}, name);
+  const auto handle =
+      circuit.network.add(part::Resistance{1.0 / part::least_resistance_ohm}, {from, to}, name);
+  return {handle, from, to};
+}
+
+/// Heat in a contact that should have none: above some watts it chars what holds it.
+constexpr double charring_w = 5.0;
+constexpr double chars_after_s = 60.0;
+
+/// The heat in what is loose, where there is something loose.
+void watch_contact(const build::Defect& defect, network::Handle<part::Resistance> handle,
+                   NodeId from, NodeId to, Circuit& circuit) {
+  const double added_ohm = defect.resistance.si();
+  circuit.instruments.channels.push_back(
+      {std::string(defects_account), "heat of the poor contact", quantity::Watt::dimension, false,
+       [=](const network::Network& net, const network::View& view) {
+         const double current_a = net.law(handle).conductance_s * view.between(from, to);
+         return current_a * current_a * added_ohm;
+       }});
+  circuit.instruments.ratings.push_back({std::string(defects_account), "heat of the poor contact",
+                                         circuit.instruments.channels.size() - 1, charring_w, true,
+                                         chars_after_s, "common practice, no source"});
 }
 
 void add_defects(const Build& build, Circuit& circuit) {
   for (const build::Defect& defect : build.defects) {
     if (defect.what == part::Damage::What::Exchanged) continue;
-    const auto handle = element_of(defect, build, circuit);
+    const auto [handle, from, to] = element_of(defect, build, circuit);
     double& conductance_s = circuit.network.law(handle).conductance_s;
     const Conductances all = conductances_of(defect, conductance_s);
     conductance_s = defect.arises_later ? all.sound_s : all.arisen_s;
     circuit.defects.push_back({&defect, handle, all.arisen_s});
+    if (defect.what == part::Damage::What::Resistive) {
+      watch_contact(defect, handle, from, to, circuit);
+    }
+  }
+}
+
+void add_meters(const Build& build, Circuit& circuit) {
+  for (const auto& part : build.parts) {
+    for (const part::TestPoint& point : part->test_points()) {
+      const NodeId plus = circuit.nodes.at({part->name, point.plus});
+      const NodeId minus = circuit.nodes.at({part->name, point.minus});
+      circuit.instruments.channels.push_back(
+          {part->name, meter_channel(point), quantity::Volt::dimension, false,
+           [plus, minus](const network::Network&, const network::View& view) {
+             return view.between(plus, minus);
+           }});
+    }
   }
 }
 
@@ -128,6 +172,10 @@ std::string owner_of(const std::string& element) { return element.substr(0, elem
 
 }  // namespace
 
+std::string meter_channel(const part::TestPoint& point) {
+  return "meter from " + point.plus + " to " + point.minus;
+}
+
 Circuit assemble(const Build& build, const Circumstances& circumstances) {
   Circuit circuit;
   make_nodes(build, circuit);
@@ -135,6 +183,7 @@ Circuit assemble(const Build& build, const Circumstances& circumstances) {
   install_parts(build, circumstances, surroundings, circuit);
   add_leads(build, circumstances, circuit);
   add_defects(build, circuit);
+  if (circumstances.has_meters) add_meters(build, circuit);
   surroundings.add_behaviours(circuit.leads);
   circuit.network.seal();
   for (const std::string& element : circuit.network.element_names()) {

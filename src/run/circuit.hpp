@@ -19,6 +19,7 @@ struct LeadElement {
   network::Handle<part::Resistance> handle;
   network::NodeId from;
   network::NodeId to;
+  bool is_damaged = false;  ///< its defect says what it conducts, not the air around it
 };
 
 /// A defect of the build as a conductance that changes once.
@@ -41,6 +42,9 @@ struct Circuit {
   std::vector<DefectElement> defects;
   std::vector<std::string> element_owner;  ///< part or leads_account, in the order of the ledgers
 };
+
+/// Under which name the voltage at a test point is recorded, as a channel of the part.
+[[nodiscard]] std::string meter_channel(const part::TestPoint& point);
 
 /// The network is sealed. Its reference node is the build's common (build/points.hpp).
 [[nodiscard]] Circuit assemble(const build::Build& build, const Circumstances& circumstances);

@@ -94,6 +94,7 @@ void Recorder::end_overload(OverloadWatch& watch, double time_s) {
 }
 
 void Recorder::stepped(const hybrid::Step& step) {
+  ++steps_;
   books_.add(step);
   look_at_energy(step.end_s, step.after());
   sample(step.end_s, step.after(), keeps_samples_);
@@ -179,7 +180,7 @@ void Recorder::look_at_energy(double time_s, std::span<const double> y) {
 }
 
 bool Recorder::has_seen_enough() {
-  if (stop_asked_ || waits_in_vain_) return true;
+  if (stop_asked_ || waits_in_vain_ || is_cut_short()) return true;
   if (!has_changed_) return false;
   has_changed_ = false;
   return waited_for_has_come();
@@ -191,6 +192,7 @@ void Recorder::wait_for(build::Until until, double from_s, double to_s, base::Pr
   to_s_ = to_s;
   progress_ = &progress;
   waits_in_vain_ = false;
+  steps_ = 0;
   looks_at_s_ = from_s;
   has_changed_ = true;
 }

@@ -1,6 +1,7 @@
 /// Watches a run and writes its record.
 #pragma once
 
+#include <limits>
 #include <map>
 #include <vector>
 
@@ -24,11 +25,15 @@ class Recorder final : public hybrid::Observer {
 
   /// What a stretch waits for, and the instants that bound it; Until::Time waits for nothing.
   void wait_for(build::Until until, double from_s, double to_s, base::Progress& progress);
+  /// Of each stretch from now on (Settings::most_steps_a_stretch).
+  void allow_steps(long most) { most_steps_ = most; }
   void begin_stretch(double time_s, std::string words, bool has_mains);
   void end_stretch(double time_s, bool as_asked);
   [[nodiscard]] bool stop_asked() const { return stop_asked_; }
   /// What the stretch waits for will not come: hours have passed and no charge has moved.
   [[nodiscard]] bool waits_in_vain() const { return waits_in_vain_; }
+  /// The stretch took more steps than it is allowed.
+  [[nodiscard]] bool is_cut_short() const { return steps_ > most_steps_; }
   /// The user stopped the run before time zero.
   void stopped_before() { stop_asked_ = true; }
 
@@ -77,6 +82,8 @@ class Recorder final : public hybrid::Observer {
   double looks_at_s_ = 0.0;     ///< when the stored energy is looked at next
   double looked_at_j_ = 0.0;    ///< what it was
   double most_stored_j_ = 0.0;  ///< ever
+  long steps_ = 0;              ///< of the stretch
+  long most_steps_ = std::numeric_limits<long>::max();
   double from_s_ = 0.0;
   double to_s_ = 0.0;
   base::Progress* progress_ = nullptr;

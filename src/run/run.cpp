@@ -24,7 +24,7 @@ namespace {
 /// day of the example.
 constexpr double books_close_within = 1e-5;
 /// A run that leaves them further open is repeated with a tenth of its tolerance, so many times.
-constexpr int most_repeats = 2;
+constexpr int most_repeats = 3;
 
 /// A run is given up after so many reactions with never a minute between two: a board that cuts
 /// and comes back every second for an hour and a half. By then its period is known.
@@ -84,8 +84,9 @@ bool Runner::carry_out(const Stretch& stretch, hybrid::Integrator& integrator, R
   recorder.wait_for(stretch.until, begin_s, begin_s + lasts_s, progress_);
   outcome_ = integrator.advance(begin_s + lasts_s, recorder);
   const bool observed = outcome_.ended == hybrid::Ended::ByObserver && !recorder.stop_asked();
-  const bool came = observed && !recorder.waits_in_vain();
-  recorder.end_stretch(integrator.time_s(), came || stretch.until == Until::Time);
+  const bool is_whole = !recorder.waits_in_vain() && !recorder.is_cut_short();
+  const bool came = observed || stretch.until == Until::Time;
+  recorder.end_stretch(integrator.time_s(), came && is_whole);
   return observed || (outcome_.ended == hybrid::Ended::AtTime && !recorder.stop_asked());
 }
 
@@ -103,6 +104,7 @@ Record Runner::run(const Timeline& timeline) {
   const auto made = make_integrator(std::move(settled.y));
   hybrid::Integrator& integrator = *made;
   Recorder recorder(circuit_, build_, settings_.keeps_samples, integrator.y());
+  recorder.allow_steps(settings_.most_steps_a_stretch);
   if (outcome_.ended == hybrid::Ended::ByObserver) recorder.stopped_before();
   bool goes_on = outcome_.ended == hybrid::Ended::AtTime;
   for (int round = 0; round < timeline.repeats && goes_on; ++round) {

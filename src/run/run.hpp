@@ -2,6 +2,7 @@
 #pragma once
 
 #include <functional>
+#include <limits>
 #include <memory>
 #include <vector>
 
@@ -16,13 +17,17 @@ namespace tideover::run {
 struct Circumstances {
   quantity::Temperature ambient = quantity::Temperature::of_celsius(25.0);
   bool cells_aged = false;  ///< the pack as it is at the end of its stated life
+  bool has_meters = false;  ///< a channel for each test point of each part (meter_channel)
 };
 
 struct Settings {
   /// Of a step; where the energy books then stay open, the run is repeated with less.
   double relative_tolerance = 1e-4;
   bool steps_over_transients = true;  ///< where nothing feels them (hybrid/stepper.hpp)
-  bool keeps_samples = true;          ///< false: extremes, events and books only
+  /// A stretch that takes more steps than this, because something in it switches on and off without
+  /// end, is cut short and the timeline goes on (StretchSpan::ended_as_asked).
+  long most_steps_a_stretch = std::numeric_limits<long>::max();
+  bool keeps_samples = true;  ///< false: extremes, events and books only
   quantity::Second settles = quantity::Second::of_si(10.0 * 86400.0);
   /// A stretch that waits for an event is given up after this long.
   quantity::Second patience = quantity::Second::of_si(60.0 * 86400.0);

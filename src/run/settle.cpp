@@ -46,15 +46,22 @@ void state_start(Circuit& circuit, const build::Build& build, std::span<double> 
   }
 }
 
+/// What a defect does to a build is part of its run: with one there from the start it begins at
+/// rest.
+bool begins_settled(const build::Build& build) {
+  return build.start.is_settled && std::ranges::all_of(build.defects, &build::Defect::arises_later);
+}
+
 }  // namespace
 
 Settled settle(Circuit& circuit, const build::Build& build, quantity::Second lasts,
                base::Progress& progress, bool with_profiles) {
   Settled settled{circuit.network.start(), {hybrid::Ended::AtTime, 0.0, ""}};
   hybrid::Marks marks;
-  const double begin_s = build.start.is_settled ? -lasts.si() : 0.0;
+  const bool settles = begins_settled(build);
+  const double begin_s = settles ? -lasts.si() : 0.0;
   circuit.network.settle(begin_s, settled.y, true, marks);
-  if (build.start.is_settled) {
+  if (settles) {
     const hybrid::Settings stepping{.relative_tolerance = settling_tolerance,
                                     .most_reactions = most_reactions};
     hybrid::Stepper stepper(circuit.network, stepping, begin_s, settled.y);

@@ -57,6 +57,7 @@ class LeadWarmth final : public network::Behaviour {
     used_k_ = reaction.view().potential(air_);
     const auto air = quantity::Temperature::of_si(used_k_);
     for (const LeadElement& element : leads_) {
+      if (element.is_damaged) continue;
       const double r_ohm = element.lead->wire.resistance(air).si();
       reaction.network().law(element.handle).conductance_s =
           1.0 / std::max(r_ohm, part::least_resistance_ohm);

@@ -2,6 +2,7 @@
 #include "service/bands_verb.hpp"
 #include "service/changeover_verb.hpp"
 #include "service/check_verb.hpp"
+#include "service/faults_verb.hpp"
 #include "service/kinds_verb.hpp"
 #include "service/predict_verb.hpp"
 #include "service/project.hpp"
@@ -15,8 +16,8 @@ namespace tideover::service {
 
 const std::vector<Verb>& verbs() {
   static const std::vector<Verb> all{
-      predict_verb(), changeover_verb(), check_verb(), bands_verb(), report_verb(),
-      read_verb(),    schema_verb(),     kinds_verb(), shelf_verb(),
+      predict_verb(), changeover_verb(), check_verb(),  bands_verb(), faults_verb(),
+      report_verb(),  read_verb(),       schema_verb(), kinds_verb(), shelf_verb(),
   };
   return all;
 }

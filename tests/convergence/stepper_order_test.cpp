@@ -31,7 +31,10 @@ double fixed_step_error(double e, const hybrid::Tableau& tableau, int steps) {
   std::vector<double> slope{e == 0.0 ? 0.0 : -2.0, -1.0};
   const double h = 1.0 / steps;
   for (int k = 0; k < steps; ++k) {
-    if (!step.attempt(y, slope, h, hybrid::ImplicitStep::From::Smooth).converged) return 1e300;
+    const auto never = [](std::span<const double>, double) { return false; };
+    if (!step.attempt(y, slope, h, hybrid::ImplicitStep::From::Smooth, never).converged) {
+      return 1e300;
+    }
     y.assign(step.value().begin(), step.value().end());
     slope.assign(step.slope().begin(), step.slope().end());
   }

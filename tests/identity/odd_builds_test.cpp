@@ -70,7 +70,7 @@ TEST_CASE("odd builds: with two leads swapped the sheet is refused, or the run e
   int refused = 0;
   int ran = 0;
   int given_up = 0;
-  for (const std::uint64_t seed : test::seeds(43, 72)) {
+  for (const std::uint64_t seed : test::seeds(43, 80)) {
     CAPTURE(seed);
     const RandomBuild random = test::miswired_build(seed);
     const auto read = build::read_sheet(random.sheet(), "miswired.toml", shelf::built_in_shelf());
@@ -81,9 +81,8 @@ TEST_CASE("odd builds: with two leads swapped the sheet is refused, or the run e
     }
     ++ran;
     const run::Record record = go(read.value(), random.ambient_c);
-    // Kiloamperes through a reversed converter may be more than the solver takes on. It says so.
-    const hybrid::Ended ended = record.outcome.ended;
-    if (ended == hybrid::Ended::Stuck || ended == hybrid::Ended::OpenBooks) {
+    // Kiloamperes out of a shorted pack may be more than the books take. Then the run says so.
+    if (record.outcome.ended == hybrid::Ended::OpenBooks) {
       ++given_up;
       MESSAGE("seed " << seed << " is given up: " << record.outcome.why);
       CHECK_FALSE(record.outcome.why.empty());
@@ -94,7 +93,7 @@ TEST_CASE("odd builds: with two leads swapped the sheet is refused, or the run e
   }
   // The reader looks for what no wiring can mean; nearly all slips have to be found by the run.
   CHECK(ran > refused);
-  CHECK(7 * given_up <= ran);
+  CHECK(20 * given_up <= ran);
 }
 
 TEST_CASE("odd builds: a plug pulled while the mains is there leaves the device to the pack") {

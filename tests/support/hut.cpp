@@ -67,9 +67,11 @@ build::Build hut() {
   pack->series = 5;
   pack->parallel = 2;
   pack->cell.discharge_to = given(2.8_V);
+  pack->cell.discharge_current = given(8.0_A);
   build.parts.push_back(std::move(pack));
   auto charger = std::make_unique<part::Charger>();
   charger->name = "charger";
+  charger->voltage = given(20.5_V);
   charger->current = given(800.0_mA);
   build.parts.push_back(std::move(charger));
   build.leads.push_back(lead("sea_supply", {"mains24", "plus"}, {"sea", "plus"}));

@@ -132,13 +132,6 @@ std::vector<Terminal> Adapter::terminals() const {
           {"earth", Role::Earth, false, "mains earth at " + name}};
 }
 
-std::vector<FailureMode> Adapter::failure_modes() const {
-  return {{"dead", "it gives nothing, its output capacitor stays on the rail"},
-          {"shorted", "its output is a short circuit"},
-          {"runs high", "its regulation is lost and its output stands a fifth too high"},
-          {"plug half in", "its plug makes a contact of some ohms"}};
-}
-
 std::vector<TestPoint> Adapter::test_points() const {
   return {{"plus", "minus", "voltage at the plug"}};
 }

@@ -38,6 +38,10 @@ class Adapter final : public Part {
   [[nodiscard]] std::vector<std::string> remarks() const override;
   void install(Installer& installer) const override;
 
+  /// Its output voltage, times `factor` > 0: its label, and what was measured.
+  void raise_output(double factor);
+  /// What it gives before it gives way, times `factor` > 0: its label, and what was measured.
+  void weaken(double factor);
   /// The law these values make.
   [[nodiscard]] AdapterStage stage() const;
   /// Resistance of its own lead and plug; the rest of the source resistance is its regulation.

@@ -70,10 +70,18 @@ const Description& Box::describe() {
 std::unique_ptr<Part> Box::clone() const { return std::make_unique<Box>(*this); }
 
 std::vector<FailureMode> Box::failure_modes() const {
-  if (vent_low.si() <= 0.0)
-    return {{"covered", "something lies over it and three faces give off no heat"}};
-  return {{"vents blocked", "no air passes its openings"},
-          {"covered", "something lies over it and three faces give off no heat"}};
+  std::vector<FailureMode> modes{{"covered",
+                                  "something lies over it: its top and half of its sides give off "
+                                  "no heat",
+                                  {},
+                                  altering<Box>([](Box& box) { box.is_covered = true; })}};
+  if (vent_low.si() > 0.0) {
+    modes.push_back({"vents blocked", "no air passes its openings", {}, altering<Box>([](Box& box) {
+                       put(box.vent_low, SquareMetre{});
+                       put(box.vent_high, SquareMetre{});
+                     })});
+  }
+  return modes;
 }
 
 std::vector<std::string> Box::contradictions() const {
@@ -109,10 +117,11 @@ BoxSurface Box::surface() const {
   const Metre w = width.nominal();
   const Metre h = height.nominal();
   const Metre d = depth.nominal();
+  const double bare_share = is_covered ? 0.5 : 1.0;
   const SquareMetre back = stands == BoxStanding::OnWall ? w * h : SquareMetre{};
   const SquareMetre floor = stands == BoxStanding::OnTable ? SquareMetre{} : w * d;
-  return {.sides = 2.0 * (w * h + d * h) - back,
-          .top = w * d,
+  return {.sides = bare_share * (2.0 * (w * h + d * h) - back),
+          .top = is_covered ? SquareMetre{} : w * d,
           .bottom = floor,
           .height = h,
           .horizontal_length = w * d / (2.0 * (w + d)),

@@ -43,6 +43,7 @@ class Box final : public Part {
   quantity::Value<quantity::Metre> vent_apart;
   quantity::Value<quantity::Ratio> vent_discharge{quantity::Ratio::of_si(0.6)};
   quantity::Value<quantity::Temperature> touch_limit{quantity::Temperature::of_celsius(48.0)};
+  bool is_covered = false;  ///< a cloth or papers over it; a fault, not a key
 };
 
 }  // namespace tideover::part

@@ -10,6 +10,15 @@ namespace tideover::part {
 using namespace quantity;
 using namespace quantity::literals;
 
+namespace {
+
+/// Well past the usual end of life, which is a loss of a fifth and twice the series resistance
+/// (IEC 60384-4, from memory); how far past is assumed.
+constexpr double dried_capacitance = 0.5;
+constexpr double dried_esr = 5.0;
+
+}  // namespace
+
 const Description& Capacitor::describe() {
   static const Description description =
       Describe<Capacitor>("capacitor", "Stores a little charge and holds a rail for milliseconds.")
@@ -52,10 +61,27 @@ std::vector<Terminal> Capacitor::terminals() const {
 }
 
 std::vector<FailureMode> Capacitor::failure_modes() const {
-  return {
-      {"dried out", "half its capacitance is gone and its series resistance is five times as high"},
-      {"shorted", "it is a short circuit"},
-      {"open", "it stores nothing"}};
+  std::vector<FailureMode> modes{
+      {"shorted", "it is a short circuit", {bridged("plus", "minus")}},
+      {"open", "it stores nothing", {opened("plus")}},
+      {"dried out",
+       "half its capacitance is gone and its series resistance is five times as high",
+       {},
+       altering<Capacitor>([](Capacitor& capacitor) {
+         scale(capacitor.capacitance, dried_capacitance);
+         scale(capacitor.esr, dried_esr);
+         // What leaks at all does so through a far larger resistance than the dried-out path.
+         const double most_a = 0.01 * capacitor.rated.si() / capacitor.esr.si();
+         if (capacitor.leakage.si() > most_a) {
+           put(capacitor.leakage, Ampere::of_si(most_a));
+         }
+       })}};
+  if (is_poled()) {
+    modes.push_back({"reversed",
+                     "it stands the wrong way round, gets hot and may burst",
+                     {exchanged("plus", "minus")}});
+  }
+  return modes;
 }
 
 std::vector<TestPoint> Capacitor::test_points() const {
@@ -67,6 +93,10 @@ std::vector<std::string> Capacitor::contradictions() const {
     return {"leakage: must be far below what a short circuit through the series resistance draws"};
   }
   return {};
+}
+
+bool Capacitor::is_poled() const {
+  return make == CapacitorMake::Electrolytic || make == CapacitorMake::Polymer;
 }
 
 Farad Capacitor::aged_capacitance() const {
@@ -90,8 +120,7 @@ void Capacitor::install(Installer& installer) const {
   installer.add(law, {plus, minus}, {{{"voltage", 0.0, rated.si()}}}, "plates");
   const std::size_t voltage = installer.watch_voltage("voltage", plus, minus);
   installer.rate("voltage", voltage, rated.si(), true, 0_s, "as stated");
-  const bool is_poled = make == CapacitorMake::Electrolytic || make == CapacitorMake::Polymer;
-  if (is_poled) {
+  if (is_poled()) {
     installer.watch_polarity(voltage, 1_V, 1_s,
                              "electrolytic capacitors, common practice, no source");
   } else {

@@ -18,6 +18,8 @@ class Capacitor final : public Part {
   [[nodiscard]] std::vector<std::string> contradictions() const override;
   void install(Installer& installer) const override;
 
+  /// One end is marked and must be the positive one.
+  [[nodiscard]] bool is_poled() const;
   /// After the stated share of its life; both change in proportion to it.
   [[nodiscard]] quantity::Farad aged_capacitance() const;
   [[nodiscard]] quantity::Ohm aged_esr() const;

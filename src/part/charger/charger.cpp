@@ -58,13 +58,6 @@ const Description& Charger::describe() {
 
 std::unique_ptr<Part> Charger::clone() const { return std::make_unique<Charger>(*this); }
 
-std::vector<FailureMode> Charger::failure_modes() const {
-  std::vector<FailureMode> modes = failure_modes_of_board();
-  modes.push_back(
-      {"limit at its highest", "its current adjustment has slipped to twice its setting"});
-  return modes;
-}
-
 std::vector<std::string> Charger::contradictions() const {
   std::vector<std::string> wrong = contradictions_of_board();
   const ChargePlan at = plan();

@@ -35,6 +35,10 @@ class Charger final : public ConverterBoard {
   void install(Installer& installer) const override;
   [[nodiscard]] SetPoint set_point() const override;
   [[nodiscard]] ChargePlan plan() const;
+  /// Its voltage limit, and the thresholds that are made from the same divider, times `factor`.
+  void shift_voltage(double factor);
+  /// Its current limit, and the currents that are made from the same shunt, times `factor`.
+  void shift_current(double factor);
 
   quantity::Value<quantity::Volt> voltage;
   quantity::Value<quantity::Ampere> current;

@@ -39,9 +39,29 @@ std::vector<Terminal> Connector::terminals() const {
 }
 
 std::vector<FailureMode> Connector::failure_modes() const {
-  return {{"pulled out", "all its contacts are open"},
-          {"open contact", "one contact does not meet"},
-          {"worn contact", "one contact has fifty times its resistance and gets hot"}};
+  FailureMode out{"pulled out", "all its contacts are open"};
+  FailureMode turned{"plugged in turned round", "its first contact meets the last, and so on"};
+  std::vector<FailureMode> modes;
+  for (int pair = 1; pair <= pairs; ++pair) {
+    const std::string number = std::to_string(pair);
+    const std::string next = std::to_string(pair + 1);
+    const int across = pairs + 1 - pair;
+    out.damages.push_back(opened("in" + number));
+    if (pair < across) {
+      turned.damages.push_back(exchanged("out" + number, "out" + std::to_string(across)));
+    }
+    // A single open contact is no mode: each lead at it, broken or come off, is the same fault.
+    modes.push_back({"contact " + number + " worn",
+                     "it makes a poor contact and gets hot",
+                     {resistive("in" + number, poor_contact)}});
+    if (pair == pairs) continue;
+    modes.push_back({"contacts " + number + " and " + next + " bridged",
+                     "a blob of solder or a stray strand joins them",
+                     {bridged("in" + number, "in" + next)}});
+  }
+  modes.push_back(std::move(out));
+  if (!turned.damages.empty()) modes.push_back(std::move(turned));
+  return modes;
 }
 
 std::vector<TestPoint> Connector::test_points() const {

@@ -22,6 +22,8 @@ constexpr double silicon_drop_v = 0.7;
 constexpr double schottky_drop_v = 0.45;
 /// Lockout under its release where only the lowest input is known.
 constexpr double lockout_below_release = 0.93;
+/// No input comes near it.
+constexpr double out_of_reach_v = 1e6;
 /// A step-up-down's gain may lie this far below one and its corner formula still holds.
 constexpr double lowest_step_up_down_gain = 0.2;
 
@@ -48,17 +50,6 @@ std::vector<std::vector<std::string>> ConverterBoard::joined_inside() const {
 
 std::vector<TestPoint> ConverterBoard::test_points() const {
   return {{"in_plus", "in_minus", "input voltage"}, {"out_plus", "out_minus", "output voltage"}};
-}
-
-std::vector<FailureMode> ConverterBoard::failure_modes_of_board() const {
-  std::vector<FailureMode> modes{{"dead", "it gives nothing"},
-                                 {"output shorted", "its output is a short circuit"},
-                                 {"input shorted", "its input is a short circuit"},
-                                 {"set too high", "its adjustment has slipped a tenth upwards"}};
-  if (topology == Topology::StepDown || topology == Topology::Linear) {
-    modes.push_back({"switch shorted", "its input goes straight through to its output"});
-  }
-  return modes;
 }
 
 std::vector<std::string> ConverterBoard::contradictions_of_board() const {
@@ -174,6 +165,7 @@ BoardLimits ConverterBoard::limits() const {
   at.pause_s = restart_delay.si();
   at.idle_a = losses().losses.idle.si();
   at.off_a = off_draw.si();
+  if (is_stopped) at.starts_v = out_of_reach_v;
   return at;
 }
 

@@ -90,6 +90,7 @@ class ConverterBoard : public Part {
   quantity::Value<quantity::Volt> diode_drop;  ///< 0: 0.45 V in a step-up, else 0.7 V
   bool blocks_back = false;
   bool isolated = false;
+  bool is_stopped = false;  ///< its controller never starts; a fault, not a key
 
   /// What the board is set to.
   [[nodiscard]] virtual SetPoint set_point() const = 0;
@@ -106,6 +107,9 @@ class ConverterBoard : public Part {
   [[nodiscard]] PlacedBoard place(Installer& installer) const;
   [[nodiscard]] std::vector<std::string> contradictions_of_board() const;
   [[nodiscard]] std::vector<FailureMode> failure_modes_of_board() const;
+  /// Binds the readings of its losses to the voltage they were taken at: what alters the set
+  /// voltage afterwards leaves them as they were.
+  void bind_readings();
 
  private:
   [[nodiscard]] double duty_limit() const;

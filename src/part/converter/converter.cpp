@@ -11,6 +11,11 @@ namespace {
 
 /// Current limit over rating where nothing is stated: typical of small boards, from memory.
 constexpr double limit_over_rated = 1.5;
+/// How far an adjustment slips that was knocked or not locked: a fraction of a turn of a small
+/// trimmer. Assumed.
+constexpr double slipped = 0.1;
+/// How near to the ends of its input a slipped adjustment comes.
+constexpr Volt nearest_set = 0.1_V;
 
 }  // namespace
 
@@ -34,7 +39,30 @@ const Description& Converter::describe() {
 
 std::unique_ptr<Part> Converter::clone() const { return std::make_unique<Converter>(*this); }
 
-std::vector<FailureMode> Converter::failure_modes() const { return failure_modes_of_board(); }
+std::vector<FailureMode> Converter::failure_modes() const {
+  std::vector<FailureMode> modes = failure_modes_of_board();
+  modes.push_back({"set too high",
+                   "its adjustment has slipped a tenth upwards",
+                   {},
+                   altering<Converter>([](Converter& it) { it.shift_output(1.0 + slipped); })});
+  modes.push_back({"set too low",
+                   "its adjustment has slipped a tenth downwards",
+                   {},
+                   altering<Converter>([](Converter& it) { it.shift_output(1.0 - slipped); })});
+  return modes;
+}
+
+void Converter::shift_output(double factor) {
+  bind_readings();
+  scale(output, factor);
+  // A step-up passes on what it cannot lower, a step-down drops out: no setting is beyond that.
+  if (topology == Topology::StepUp && output.si() <= accepts.low().si()) {
+    put(output, accepts.low() + nearest_set);
+  }
+  if (topology == Topology::StepDown && output.si() >= accepts.high().si()) {
+    put(output, accepts.high() - nearest_set);
+  }
+}
 
 std::vector<std::string> Converter::contradictions() const {
   std::vector<std::string> wrong = contradictions_of_board();

@@ -18,6 +18,8 @@ class Converter final : public ConverterBoard {
   [[nodiscard]] std::vector<std::string> contradictions() const override;
   void install(Installer& installer) const override;
   [[nodiscard]] SetPoint set_point() const override;
+  /// The voltage it is set to, times `factor` > 0, as far as its topology has it.
+  void shift_output(double factor);
 
   quantity::Value<quantity::Volt> output;
   quantity::Value<quantity::Ampere> rated;

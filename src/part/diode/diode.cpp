@@ -71,7 +71,9 @@ std::vector<Terminal> Diode::terminals() const {
 }
 
 std::vector<FailureMode> Diode::failure_modes() const {
-  return {{"shorted", "it lets current through both ways"}, {"open", "it lets no current through"}};
+  return {{"shorted", "it lets current through both ways", {bridged("anode", "cathode")}},
+          {"open", "it lets no current through", {opened("anode")}},
+          {"reversed", "it stands the wrong way round", {exchanged("anode", "cathode")}}};
 }
 
 std::vector<TestPoint> Diode::test_points() const {

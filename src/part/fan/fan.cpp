@@ -19,6 +19,10 @@ namespace {
 constexpr auto no_airflow = CubicMetrePerSecond::of_si(0.0);
 constexpr auto gale = CubicMetrePerSecond::of_si(0.5);
 
+/// A brushless fan that cannot turn tries again and again; its mean current against that of the
+/// turning one is assumed.
+constexpr double blocked_current = 1.5;
+
 /// Exponent of a power law through two points.
 double exponent_through(double v1, double y1, double v2, double y2) {
   return std::log(y2 / y1) / std::log(v2 / v1);
@@ -71,10 +75,30 @@ std::vector<Terminal> Fan::terminals() const {
 }
 
 std::vector<FailureMode> Fan::failure_modes() const {
-  return {{"dead", "it stands still and draws nothing"},
-          {"blocked", "it stands still and draws half as much again"},
-          {"dusty", "it moves half the air"},
-          {"shorted", "its input is a short circuit"}};
+  std::vector<FailureMode> modes{
+      {"stopped", "it stands still and draws nothing", {opened("plus")}},
+      {"shorted", "its input is a short circuit", {bridged("plus", "minus")}},
+      {"reversed",
+       "its plus and its minus are swapped: it stands still",
+       {exchanged("plus", "minus")}},
+      {"blocked", "it stands still and draws half as much again", {}, altering<Fan>([](Fan& fan) {
+         fan.alter(0.0, blocked_current);
+       })}};
+  if (blows == FanBlows::Through) {
+    modes.push_back({"dusty", "it moves half the air", {}, altering<Fan>([](Fan& fan) {
+                       fan.alter(0.5, 1.0);
+                     })});
+  }
+  return modes;
+}
+
+void Fan::alter(double airflow_factor, double current_factor) {
+  scale(airflow, airflow_factor);
+  scale(rated_current, current_factor);
+  for (FanPoint& point : measured) {
+    scale(point.airflow, airflow_factor);
+    scale(point.current, current_factor);
+  }
 }
 
 std::vector<TestPoint> Fan::test_points() const {

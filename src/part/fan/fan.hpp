@@ -50,6 +50,8 @@ class Fan final : public Part {
   FanBlows blows = FanBlows::Through;
 
  private:
+  /// What it moves and what it draws, at any voltage, times these.
+  void alter(double airflow_factor, double current_factor);
   [[nodiscard]] double fitted_current_exponent() const;
   void set_airflow(FanDraw& draw) const;
 };

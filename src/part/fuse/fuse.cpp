@@ -53,12 +53,6 @@ std::vector<Terminal> Fuse::terminals() const {
   return {{"a", Role::Contact, true, "either end"}, {"b", Role::Contact, true, "the other end"}};
 }
 
-std::vector<FailureMode> Fuse::failure_modes() const {
-  return {{"blown", "it is open"},
-          {"bridged", "someone has bridged it: it never opens"},
-          {"oversized", "a fuse of twice the rating stands in its place"}};
-}
-
 std::vector<TestPoint> Fuse::test_points() const {
   return {{"a", "b", "drop over the fuse: next to nothing while it is whole"}};
 }

@@ -7,8 +7,6 @@ using network::View;
 
 namespace {
 
-/// Stiffness of regulation: its drop rises by a twentieth of Ron i.
-constexpr double stiffness = 20.0;
 constexpr double hysteresis = 0.9;
 
 }  // namespace
@@ -42,9 +40,7 @@ void GateControl::conditions(const View& view, std::span<double> margins) const 
   }
 }
 
-KneeLaw GateControl::regulating() const {
-  return blocking_channel(forward_v_, stiffness / on_ohm_);
-}
+KneeLaw GateControl::regulating() const { return regulating_channel(forward_v_, on_ohm_); }
 
 void GateControl::react(Reaction& reaction, int index) {
   switch (mode_) {
@@ -70,9 +66,9 @@ void GateControl::enter(Reaction& reaction, Mode mode, double delay_s) {
   mode_ = mode;
   wake_s_ = delay_s == network::no_wake ? network::no_wake : reaction.time_s() + delay_s;
   KneeLaw& channel = reaction.network().law(channel_);
+  channel = mode == Mode::Regulating ? regulating() : blocking_channel(forward_v_);
   const bool is_full = mode == Mode::Full || mode == Mode::Emptying;
-  channel.conductance_s = is_full ? 1.0 / on_ohm_ : open_conductance_s;
-  channel.beyond_s = mode == Mode::Regulating ? regulating().beyond_s : 0.0;
+  if (is_full) channel.conductance_s = 1.0 / on_ohm_;
 }
 
 }  // namespace tideover::part

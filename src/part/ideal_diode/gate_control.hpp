@@ -20,11 +20,21 @@ struct GateTimes {
   double turn_off_s = 1e-6;
 };
 
-/// The channel as its controller lets it conduct: past the regulated drop Vf with a multiple of
-/// 1/Ron, so that the drop holds at Vf and nothing flows back; with 0 nothing at all. Fully on, its
-/// conductance is 1/Ron both ways, so that the drop is Vf or Ron i, whichever is larger.
-[[nodiscard]] constexpr KneeLaw blocking_channel(double forward_v, double regulating_s = 0.0) {
-  return {.beyond_s = regulating_s, .knee_v = forward_v, .corner_v = 0.25 * forward_v};
+/// Blocking, the channel lets nothing through; fully on, its conductance is 1/Ron both ways, so
+/// that the drop is Vf or Ron i, whichever is larger. Held at the drop Vf by its controller, it
+/// conducts with a multiple of 1/Ron past Vf and with a thousandth of it below: that lets back a
+/// thousandth of the reverse current at which it is blocked, and two in a row with nothing between
+/// them share what little flows.
+[[nodiscard]] constexpr KneeLaw blocking_channel(double forward_v) {
+  return {.knee_v = forward_v, .corner_v = 0.25 * forward_v};
+}
+[[nodiscard]] constexpr KneeLaw regulating_channel(double forward_v, double on_ohm) {
+  constexpr double stiffness = 20.0;  // its drop rises by a twentieth of Ron i
+  constexpr double below = 1e-3;
+  KneeLaw law = blocking_channel(forward_v);
+  law.conductance_s = below / on_ohm;
+  law.beyond_s = stiffness / on_ohm;
+  return law;
 }
 
 class GateControl final : public network::Behaviour {

@@ -55,9 +55,15 @@ std::vector<Terminal> IdealDiode::terminals() const {
 }
 
 std::vector<FailureMode> IdealDiode::failure_modes() const {
-  return {{"shorted", "it lets current through both ways"},
-          {"open", "it lets no current through"},
-          {"controller dead", "only its body diode conducts: a drop of most of a volt, and heat"}};
+  return {
+      {"shorted", "it lets current through both ways", {bridged("anode", "cathode")}},
+      {"open", "it lets no current through", {opened("anode")}},
+      {"reversed", "it stands the wrong way round", {exchanged("anode", "cathode")}},
+      {"controller dead",
+       "only its body diode conducts: a drop of most of a volt, and heat",
+       {},
+       altering<IdealDiode>([](IdealDiode& diode) { diode.controller_dead = true; })},
+  };
 }
 
 std::vector<TestPoint> IdealDiode::test_points() const {
@@ -75,9 +81,11 @@ void IdealDiode::install(Installer& installer) const {
     installer.add(QuiescentDraw{.current_a = own_draw.si()}, {anode, installer.node("minus"), body},
                   "own draw");
   }
-  installer.add_behaviour(std::make_unique<GateControl>(
-      name, channel, anode, cathode, on_resistance.si(), forward_drop.si(), reverse_threshold.si(),
-      GateTimes{turn_on.si(), turn_off.si()}));
+  if (!controller_dead) {
+    installer.add_behaviour(std::make_unique<GateControl>(
+        name, channel, anode, cathode, on_resistance.si(), forward_drop.si(),
+        reverse_threshold.si(), GateTimes{turn_on.si(), turn_off.si()}));
+  }
 
   const std::size_t current = installer.watch(
       "current", Ampere::dimension, [=](const network::Network& net, const network::View& view) {

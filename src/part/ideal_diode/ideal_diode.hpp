@@ -25,6 +25,7 @@ class IdealDiode final : public Part {
   quantity::Value<quantity::Ampere> rated{quantity::Ampere::of_si(5.0)};
   quantity::Value<quantity::Volt> reverse_voltage{quantity::Volt::of_si(40.0)};
   quantity::Value<quantity::Temperature> hottest{quantity::Temperature::of_celsius(125.0)};
+  bool controller_dead = false;  ///< its channel never conducts; a fault, not a key
 };
 
 }  // namespace tideover::part

@@ -9,6 +9,13 @@ namespace tideover::part {
 using namespace quantity;
 using namespace quantity::literals;
 
+namespace {
+
+/// What a bridged diode keeps for itself: not nothing, because the corner of its law is as wide.
+constexpr Volt shorted_forward = Volt::of_si(0.2);
+
+}  // namespace
+
 const Description& Led::describe() {
   static const Description description =
       Describe<Led>("led", "A light-emitting diode with its series resistor.")
@@ -34,8 +41,13 @@ std::vector<Terminal> Led::terminals() const {
 }
 
 std::vector<FailureMode> Led::failure_modes() const {
-  return {{"dark", "it carries nothing"},
-          {"shorted", "the diode is bridged and the resistor alone limits the current"}};
+  return {
+      {"dark", "it carries nothing", {opened("plus")}},
+      {"shorted",
+       "the diode is bridged and the resistor alone limits the current",
+       {},
+       altering<Led>([](Led& led) { put(led.forward, shorted_forward); })},
+      {"reversed", "it stands the wrong way round and stays dark", {exchanged("plus", "minus")}}};
 }
 
 std::vector<TestPoint> Led::test_points() const {

@@ -47,7 +47,9 @@ std::vector<Terminal> LevelIndicator::terminals() const {
 }
 
 std::vector<FailureMode> LevelIndicator::failure_modes() const {
-  return {{"dead", "it shows and draws nothing"}, {"shorted", "its input is a short circuit"}};
+  return {{"dead", "it shows and draws nothing", {opened("plus")}},
+          {"shorted", "its input is a short circuit", {bridged("plus", "minus")}},
+          {"reversed", "it is wired the wrong way round", {exchanged("plus", "minus")}}};
 }
 
 std::vector<TestPoint> LevelIndicator::test_points() const {

@@ -8,6 +8,13 @@ namespace tideover::part {
 using namespace quantity;
 using namespace quantity::literals;
 
+namespace {
+
+/// A load that has aged, has been extended or was measured while it rested. Assumed.
+constexpr double greed = 1.5;
+
+}  // namespace
+
 const Description& ProfileStretch::describe() {
   static const Description description =
       Describe<ProfileStretch>("profile stretch", "One stretch of a load's repeating profile.")
@@ -63,9 +70,20 @@ std::vector<Terminal> Load::terminals() const {
 }
 
 std::vector<FailureMode> Load::failure_modes() const {
-  return {{"shorted", "its input is a short circuit"},
-          {"dead", "it draws nothing"},
-          {"greedy", "it draws half as much again as stated"}};
+  return {{"shorted", "its input is a short circuit", {bridged("plus", "minus")}},
+          {"dead", "it draws nothing", {opened("plus")}},
+          {"plug half in", "its plug makes a poor contact", {resistive("plus", poor_contact)}},
+          {"reversed", "its plus and its minus are swapped", {exchanged("plus", "minus")}},
+          {"greedy", "it draws half as much again as stated", {}, altering<Load>([](Load& load) {
+             load.draw_more(greed);
+           })}};
+}
+
+void Load::draw_more(double factor) {
+  scale(draws, factor);
+  scale(draws_current, factor);
+  scale(draws_resistance, 1.0 / factor);
+  for (ProfileStretch& stretch : profile) scale(stretch.draws, factor);
 }
 
 std::vector<TestPoint> Load::test_points() const {

@@ -34,6 +34,9 @@ class Load final : public Part {
   /// Mean power of the profile named `word`, or of the steady draw.
   [[nodiscard]] quantity::Watt mean_power(std::string_view word) const;
 
+  /// All that it draws while it works, times `factor` > 0.
+  void draw_more(double factor);
+
   Load() { where = Whereabouts::Outside; }
   quantity::Value<quantity::Watt> draws;
   quantity::Value<quantity::Ampere> draws_current;

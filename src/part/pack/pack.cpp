@@ -62,14 +62,6 @@ std::string Pack::terminal_above(int number) const {
   return number == series ? "plus" : fmt::format("tap{}", number);
 }
 
-std::vector<FailureMode> Pack::failure_modes() const {
-  return {{"weak group", "one group holds a third less than the others"},
-          {"cell open", "one cell of one group has gone open; a group of one cell breaks the pack"},
-          {"cell leaks", "one group discharges itself ten times as fast as stated"},
-          {"weld open", "one link between groups has come off"},
-          {"tap off", "one tap lead has come off its group"}};
-}
-
 std::vector<TestPoint> Pack::test_points() const {
   std::vector<TestPoint> all{{"plus", "minus", "pack voltage"}};
   for (int k = 1; k <= series && series > 1; ++k) {
@@ -102,11 +94,27 @@ std::unique_ptr<Pack> Pack::at_end_of_life() const {
 
 Coulomb Pack::group_capacity(int number) const {
   const double left = 1.0 - age.si() * (1.0 - cell.end_of_life_capacity.si());
+  const double live = live_cells(number);
   if (!groups.empty()) {
     const GroupState& group = groups[static_cast<std::size_t>(number - 1)];
-    if (group.capacity.given) return group.capacity.nominal() * left;
+    if (group.capacity.given) return group.capacity.nominal() * (left * live / parallel);
   }
-  return cell.capacity.nominal() * (static_cast<double>(parallel) * left);
+  return cell.capacity.nominal() * (live * left);
+}
+
+int Pack::live_cells(int number) const {
+  if (groups.empty()) return parallel;
+  return parallel - groups[static_cast<std::size_t>(number - 1)].open_cells;
+}
+
+double Pack::leak_factor(int number) const {
+  return groups.empty() ? 1.0 : groups[static_cast<std::size_t>(number - 1)].leak_factor;
+}
+
+Ratio Pack::start_charge(int number) const {
+  if (groups.empty()) return charge.nominal();
+  const GroupState& group = groups[static_cast<std::size_t>(number - 1)];
+  return group.charge.given ? group.charge.nominal() : charge.nominal();
 }
 
 double Pack::resistance_factor() const {

@@ -18,6 +18,8 @@ struct GroupState final : Described {
   quantity::Value<quantity::Coulomb>
       capacity;                             ///< of the whole group; as the row says if not given
   quantity::Value<quantity::Ratio> charge;  ///< as the pack's if not given
+  int open_cells = 0;        ///< of those side by side; less than all. A fault, not a key
+  double leak_factor = 1.0;  ///< self-discharge over that of the row. A fault, not a key
 };
 
 class Pack final : public Part {
@@ -40,6 +42,14 @@ class Pack final : public Part {
   [[nodiscard]] quantity::Coulomb group_capacity(int number) const;
   /// Resistances now over those of the new cell.
   [[nodiscard]] double resistance_factor() const;
+  /// Cells of a group that still carry current.
+  [[nodiscard]] int live_cells(int number) const;
+  /// Self-discharge of a group over that of the cell's row.
+  [[nodiscard]] double leak_factor(int number) const;
+  /// Charge of a group at the start.
+  [[nodiscard]] quantity::Ratio start_charge(int number) const;
+  /// The group that holds least at the start, the first of several.
+  [[nodiscard]] int poorest_group() const;
   /// Of all cells, and from them to the air.
   [[nodiscard]] quantity::JoulePerKelvin heat_capacity() const;
   [[nodiscard]] quantity::KelvinPerWatt to_air() const;
@@ -57,6 +67,11 @@ class Pack final : public Part {
   quantity::Value<quantity::Ratio> charge{quantity::Ratio::of_si(1.0)};
   quantity::Value<quantity::Ratio> age{quantity::Ratio::of_si(0.0)};
   quantity::Value<quantity::Ohm> link_resistance{quantity::Ohm::of_si(1e-3)};
+
+ private:
+  void add_group_failures(int number, std::vector<FailureMode>& modes) const;
+  /// What is known of a group; written down if nothing was.
+  [[nodiscard]] GroupState& group_state(int number);
 };
 
 }  // namespace tideover::part

@@ -33,7 +33,7 @@ CellGroup<Pairs, Wells> group_law(const Pack& pack, const std::shared_ptr<const 
                                   int number) {
   const Cell& cell = pack.cell;
   const RateWells wells = wells_of(cell.rate_exponent.si(), cell.rated_hours.si());
-  const double share = pack.resistance_factor() / static_cast<double>(pack.parallel);
+  const double share = pack.resistance_factor() / static_cast<double>(pack.live_cells(number));
   CellGroup<Pairs, Wells> law;
   law.capacity_c = pack.group_capacity(number).si() * wells.both_over_rated;
   law.r_ohm = curves->half_charge_ohm * share;
@@ -45,7 +45,7 @@ CellGroup<Pairs, Wells> group_law(const Pack& pack, const std::shared_ptr<const 
   law.gap_v = cell.branch_gap.si();
   law.turn_share = cell.branch_turn.si();
   law.side_share = 1.0 - cell.coulombic_efficiency.si();
-  law.leak_per_s = -std::log1p(-cell.self_discharge.si()) / days_30_s;
+  law.leak_per_s = -std::log1p(-cell.self_discharge.si()) / days_30_s * pack.leak_factor(number);
   law.leak_per_k = ln2 / cell.self_discharge_doubles.si();
   law.near_share = wells.near_share;
   law.level_per_s = wells.level_per_s;
@@ -111,12 +111,6 @@ std::array<network::StateStart, static_cast<std::size_t>(Group::states)> starts(
   return all;
 }
 
-double start_charge(const Pack& pack, int number) {
-  if (pack.groups.empty()) return pack.charge.si();
-  const GroupState& group = pack.groups[static_cast<std::size_t>(number - 1)];
-  return group.charge.given ? group.charge.si() : pack.charge.si();
-}
-
 template <int Pairs, bool Wells>
 void watch_groups(Installer& installer, const Pack& pack,
                   const std::vector<Placed<Pairs, Wells>>& placed) {
@@ -137,7 +131,8 @@ void watch_groups(Installer& installer, const Pack& pack,
                         const auto x = top.states(net, view);
                         return -net.law(top.handle).current_a(u.data(), x.data());
                       });
-  const double n = pack.parallel;
+  double n = pack.parallel;
+  for (int k = 1; k <= pack.series; ++k) n = std::min(n, 1.0 * pack.live_cells(k));
   installer.rate("discharge current", current, n * cell.discharge_current.si(), true, 1.0_s,
                  "of one cell times the cells side by side");
   installer.rate("charge current", current, -n * cell.charge_current.si(), false, 1.0_s,
@@ -184,7 +179,7 @@ void install_groups(Installer& installer, const Pack& pack, NodeId cells) {
                                       installer.node(pack.terminal_below(k)), cells};
     const auto handle = installer.add(
         group_law<Pairs, Wells>(pack, curves, k), nodes,
-        starts<CellGroup<Pairs, Wells>>(start_charge(pack, k), pack.cell.branch_gap.si()),
+        starts<CellGroup<Pairs, Wells>>(pack.start_charge(k).si(), pack.cell.branch_gap.si()),
         fmt::format("group {}", k));
     placed.push_back({handle, nodes});
   }

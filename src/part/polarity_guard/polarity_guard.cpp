@@ -53,15 +53,24 @@ std::vector<Terminal> PolarityGuard::terminals() const {
 }
 
 std::vector<FailureMode> PolarityGuard::failure_modes() const {
+  const std::string unnoticed =
+      "it guards nothing; nobody notices until the supply is poled wrongly";
   switch (style) {
     case GuardStyle::SeriesDiode:
+      return {{"shorted", unnoticed, {bridged("in", "out")}},
+              {"open", "no supply", {opened("in")}},
+              {"reversed", "it stands the wrong way round: no supply", {exchanged("in", "out")}}};
     case GuardStyle::Mosfet:
-      return {{"shorted", "it guards nothing; nobody notices until the supply is poled wrongly"},
-              {"open", "no supply"}};
+      return {{"shorted", unnoticed, {bridged("in", "out")}},
+              {"open", "no supply", {opened("in")}},
+              {"gate return off",
+               "its MOSFET stays off: its body diode carries the supply, with a drop and heat",
+               {opened("minus")}}};
     case GuardStyle::Crowbar: break;
   }
-  return {{"shorted", "the fuse before it blows at once"},
-          {"open", "it guards nothing; nobody notices until the supply is poled wrongly"}};
+  // Nothing but the crowbar's own diode hangs on its minus.
+  return {{"shorted", "the fuse before it blows at once", {bridged("in", "minus")}},
+          {"open", unnoticed, {opened("minus")}}};
 }
 
 std::vector<TestPoint> PolarityGuard::test_points() const {

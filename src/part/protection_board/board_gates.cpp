@@ -46,6 +46,7 @@ double BoardGates::current_a(const View& view) const {
 
 void BoardGates::block(Reaction& reaction, Direction direction, unsigned bit,
                        std::string_view why) const {
+  if (is_stuck_on(direction)) return;
   const bool is_discharge = direction == Direction::Discharge;
   unsigned& blocks = blocks_of(reaction.network().law(path), direction);
   if (blocks == 0) {
@@ -58,6 +59,7 @@ void BoardGates::block(Reaction& reaction, Direction direction, unsigned bit,
 }
 
 void BoardGates::release(Reaction& reaction, Direction direction, unsigned bit) const {
+  if (is_stuck_on(direction)) return;
   const bool is_discharge = direction == Direction::Discharge;
   unsigned& blocks = blocks_of(reaction.network().law(path), direction);
   blocks &= ~bit;

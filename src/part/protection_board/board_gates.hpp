@@ -24,6 +24,8 @@ struct BoardGates {
   std::vector<network::NodeId> points{};  ///< b_minus, the taps, b_plus: bounds of the groups
   double drain_a = 0.0;
   double drain_when_cut_a = 0.0;
+  bool discharge_stuck_on = false;  ///< shorted: conducts whatever its gate says
+  bool charge_stuck_on = false;
 
   struct Group {
     int number;  ///< from 1, at the minus end
@@ -38,6 +40,11 @@ struct BoardGates {
 
   /// Through the shunt [A]; positive discharges the pack.
   [[nodiscard]] double current_a(const network::View& view) const;
+
+  /// No gate turns that MOSFET off any more.
+  [[nodiscard]] bool is_stuck_on(Direction direction) const {
+    return direction == Direction::Discharge ? discharge_stuck_on : charge_stuck_on;
+  }
 
   /// Keeps the MOSFET off for reason `bit`; the first reason is put into the record.
   void block(network::Reaction& reaction, Direction direction, unsigned bit,

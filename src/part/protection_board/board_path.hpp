@@ -5,6 +5,7 @@
 
 #include "network/law.hpp"
 #include "numeric/dual.hpp"
+#include "numeric/smooth.hpp"
 #include "numeric/wright_omega.hpp"
 #include "part/resistance.hpp"
 
@@ -61,7 +62,9 @@ struct BoardPath {
   }
 };
 
-/// What the board itself takes from the pack: constant, and fading below some volts.
+/// What the board itself takes from the pack: constant above some volts, in proportion below. A
+/// draw that were constant both ways would leave Newton's iteration no way back from far off where
+/// nothing else holds b_plus.
 struct BoardDrain {
   static constexpr int ports = 2;
   static constexpr int states = 0;
@@ -69,14 +72,17 @@ struct BoardDrain {
   double drain_a = 20e-6;
 
   template <class Real>
+  [[nodiscard]] Real current_a(const Real& v) const {
+    return drain_a * v / numeric::smooth_max(v, Real(fades_v), 0.1 * fades_v);
+  }
+  template <class Real>
   void equations(const Real* u, const Real*, Real* flow, Real*) const {
-    const Real v = u[0] - u[1];
-    flow[0] = drain_a * v / numeric::square_root(Real(v * v + fades_v * fades_v));
+    flow[0] = current_a(Real(u[0] - u[1]));
     flow[1] = -flow[0];
   }
   void ledger(const double* u, const double*, network::Ledger& books) const {
     const double v = u[0] - u[1];
-    books.lost_w += drain_a * v * v / std::sqrt(v * v + fades_v * fades_v);
+    books.lost_w += v * current_a(v);
   }
 };
 

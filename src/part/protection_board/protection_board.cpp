@@ -122,15 +122,6 @@ std::vector<Terminal> ProtectionBoard::terminals() const {
   return all;
 }
 
-std::vector<FailureMode> ProtectionBoard::failure_modes() const {
-  return {{"MOSFETs shorted", "it conducts whatever happens and protects nothing"},
-          {"MOSFETs open", "it lets nothing through in either direction"},
-          {"discharge stuck off", "the pack charges but gives nothing"},
-          {"charge stuck off", "the pack gives but takes nothing"},
-          {"bleed stuck on", "one group is bled for ever"},
-          {"tap off", "one tap lead has come off; it sees that group as empty or full"}};
-}
-
 std::vector<TestPoint> ProtectionBoard::test_points() const {
   return {{"b_plus", "b_minus", "voltage of the cells"},
           {"b_plus", "p_minus", "voltage the supply sees"},

@@ -68,9 +68,22 @@ class ProtectionBoard final : public Part {
   quantity::Value<quantity::Kelvin> temperature_hysteresis{quantity::Kelvin::of_si(5.0)};
   quantity::Value<quantity::Second> temperature_delay{quantity::Second::of_si(2.0)};
 
+  /// Faults, not keys: a MOSFET whose gate nothing opens or closes any more, a board whose
+  /// comparators are dead, a tap (from 1) whose lead has come off the board.
+  bool discharge_stuck_off = false;
+  bool charge_stuck_off = false;
+  bool discharge_stuck_on = false;
+  bool charge_stuck_on = false;
+  bool is_blind = false;
+  int tap_off = 0;
+
   quantity::Value<quantity::Ampere> rated{quantity::Ampere::of_si(15.0)};
   quantity::Value<quantity::Temperature> highest_temperature{
       quantity::Temperature::of_celsius(85.0)};
+
+ private:
+  /// Its upper and its lower thresholds of voltage, with what releases them, times these.
+  void shift_thresholds(double upper, double lower);
 };
 
 }  // namespace tideover::part

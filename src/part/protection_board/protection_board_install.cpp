@@ -28,6 +28,7 @@ enum Reason : unsigned {
   short_circuit = 1U << 4U,
   discharge_heat = 1U << 5U,
   charge_heat = 1U << 6U,
+  stuck_off = 1U << 7U,
 };
 
 BoardGates lay_path(Installer& installer, const ProtectionBoard& board) {
@@ -35,16 +36,22 @@ BoardGates lay_path(Installer& installer, const ProtectionBoard& board) {
   gates.p_minus = installer.node("p_minus");
   gates.points.push_back(installer.node("b_minus"));
   for (int k = 1; k < board.series; ++k) {
-    gates.points.push_back(installer.node(fmt::format("tap{}", k)));
+    // An input without its lead is pulled to the one below it.
+    gates.points.push_back(k == board.tap_off ? gates.points.back()
+                                              : installer.node(fmt::format("tap{}", k)));
   }
   gates.points.push_back(installer.node("b_plus"));
   gates.shunt = installer.inner_node("shunt");
   gates.shunt_ohm = shunt_share * board.path_resistance.si();
   gates.drain_a = board.drain.si();
   gates.drain_when_cut_a = board.drain_when_cut.si();
+  gates.discharge_stuck_on = board.discharge_stuck_on;
+  gates.charge_stuck_on = board.charge_stuck_on;
   const NodeId minus = gates.points.front();
   BoardPath path{.on_ohm = (1.0 - shunt_share) * board.path_resistance.si(),
-                 .saturation_a = BoardPath::saturation_for(board.body_diode.si())};
+                 .saturation_a = BoardPath::saturation_for(board.body_diode.si()),
+                 .discharge_blocks = board.discharge_stuck_off ? stuck_off : 0U,
+                 .charge_blocks = board.charge_stuck_off ? stuck_off : 0U};
   if (board.under_voltage_released_by == UnderVoltageRelease::LoadRemoval ||
       board.fault_released_by == FaultRelease::LoadRemoval) {
     path.sense_s = 1.0 / board.load_sense.si();
@@ -85,6 +92,7 @@ void add_bleeds(Installer& installer, const ProtectionBoard& board, const BoardG
   if (board.balances == Balances::Never) return;
   std::vector<network::Handle<WarmResistance>> bleeds;
   for (std::size_t k = 1; k < gates.points.size(); ++k) {
+    // Between an input without its lead and the one below it this bleeds nothing.
     bleeds.push_back(installer.add(WarmResistance{},
                                    {gates.points[k], gates.points[k - 1], installer.body()},
                                    fmt::format("bleed {}", k)));
@@ -96,7 +104,7 @@ void add_bleeds(Installer& installer, const ProtectionBoard& board, const BoardG
 
 void ProtectionBoard::install(Installer& installer) const {
   const BoardGates gates = lay_path(installer, *this);
-  add_trips(installer, *this, gates);
+  if (!is_blind) add_trips(installer, *this, gates);
   add_bleeds(installer, *this, gates);
   const auto current = installer.watch("discharge current", Ampere::dimension,
                                        [gates](const network::Network&, const network::View& view) {

@@ -47,7 +47,8 @@ void Trip::enter(Reaction& reaction, Mode mode) {
 }
 
 bool Trip::is(Fact fact) const {
-  return fact == Fact::CutOff && direction_ == Direction::Discharge && has_tripped();
+  return fact == Fact::CutOff && direction_ == Direction::Discharge && has_tripped() &&
+         !gates_.is_stuck_on(direction_);
 }
 
 }  // namespace tideover::part

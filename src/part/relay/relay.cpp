@@ -23,6 +23,10 @@ std::string of_pole(const std::string& terminal, int pole) {
   return pole == 0 ? terminal : terminal + std::to_string(pole + 1);
 }
 
+/// How far a relay that has aged is off its own voltages. Assumed.
+constexpr double drifted_up = 1.2;
+constexpr double drifted_down = 0.5;
+
 /// Differential resistance of a zener or of an avalanche: small beside any coil (assumed).
 constexpr double clamp_ohm = 5.0;
 /// Forward drop of the diode in series with a zener, at coil currents.
@@ -49,14 +53,70 @@ std::vector<Terminal> Relay::terminals() const {
 }
 
 std::vector<FailureMode> Relay::failure_modes() const {
-  return {{"coil open", "it never picks up"},
-          {"coil shorted", "the coil is a short circuit on its supply"},
-          {"work contact welded", "common and work stay joined"},
-          {"rest contact welded", "common and rest stay joined"},
-          {"work contact open", "common and work never join"},
-          {"rest contact open", "common and rest never join"},
-          {"suppression shorted", "the part across the coil is a short circuit on its supply"},
-          {"suppression open", "the coil's current ends in an arc where it is switched"}};
+  // A short inside the coil or across it is felt behind whatever stands before the coil.
+  const Ohm before = std::max(bridge, series_resistor.nominal());
+  std::vector<FailureMode> modes{
+      {"coil open", "it never picks up", {opened("coil_plus")}},
+      {"coil shorted",
+       "the coil or the part across it is a short circuit on its supply",
+       {bridged("coil_plus", "coil_minus", before)}},
+      {"pulls late",
+       "it needs a fifth more voltage to pick up",
+       {},
+       altering<Relay>([](Relay& relay) {
+         put(relay.pick_up, std::min(drifted_up * relay.pick_up_cold(), relay.coil_limit()));
+       })},
+      {"lets go late",
+       "it lets go only at half its release voltage",
+       {},
+       altering<Relay>(
+           [](Relay& relay) { put(relay.release, drifted_down * relay.release_cold()); })}};
+  if (suppression != Suppression::None) {
+    modes.push_back({"suppression open",
+                     "the coil's current ends in an arc where it is switched",
+                     {},
+                     altering<Relay>([](Relay& it) { it.suppression = Suppression::None; })});
+  }
+  if (suppression == Suppression::Diode || series_diodes > 0) {
+    modes.push_back({"coil reversed",
+                     suppression == Suppression::Diode
+                         ? "the diode across the coil is a short circuit on its supply"
+                         : "the diodes before the coil block: it never picks up",
+                     {exchanged("coil_plus", "coil_minus")}});
+  }
+  for (int pole = 0; pole < poles; ++pole) add_contact_failures(pole, modes);
+  return modes;
+}
+
+void Relay::add_contact_failures(int pole, std::vector<FailureMode>& modes) const {
+  const std::string common = of_pole("common", pole);
+  const std::string rest = of_pole("rest", pole);
+  const std::string work = of_pole("work", pole);
+  const Ohm closed = contact_resistance.nominal();
+  // A welded contact holds the armature, and with it the contacts of all poles.
+  FailureMode welded_work{work + " contact welded",
+                          "it stays joined, and no pole reaches its rest side any more",
+                          {bridged(common, work, closed)}};
+  FailureMode welded_rest{rest + " contact welded",
+                          "it stays joined, and no pole reaches its work side any more",
+                          {bridged(common, rest, closed)}};
+  for (int other = 0; other < poles; ++other) {
+    welded_work.damages.push_back(opened(of_pole("rest", other)));
+    welded_rest.damages.push_back(opened(of_pole("work", other)));
+  }
+  modes.push_back(std::move(welded_work));
+  modes.push_back(std::move(welded_rest));
+  modes.push_back({work + " contact open", "it never closes", {opened(work)}});
+  modes.push_back({rest + " contact open", "it never closes", {opened(rest)}});
+  modes.push_back({work + " contact burnt",
+                   "it makes a poor contact and gets hot",
+                   {resistive(work, poor_contact)}});
+  modes.push_back({rest + " contact burnt",
+                   "it makes a poor contact and gets hot",
+                   {resistive(rest, poor_contact)}});
+  modes.push_back({rest + " and " + work + " bridged",
+                   "an arc that stands between them or a blob of solder joins both sources",
+                   {bridged(rest, work)}});
 }
 
 std::vector<TestPoint> Relay::test_points() const {

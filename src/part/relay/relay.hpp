@@ -63,6 +63,7 @@ class Relay final : public Part {
   quantity::Value<quantity::JoulePerKelvin> winding_heat{quantity::JoulePerKelvin::of_si(4.0)};
 
  private:
+  void add_contact_failures(int pole, std::vector<FailureMode>& modes) const;
   [[nodiscard]] network::NodeId install_series(Installer& installer) const;
   void install_suppression(Installer& installer, network::NodeId coil) const;
   void install_contacts(Installer& installer, network::StateId coil_current) const;

@@ -38,7 +38,16 @@ std::vector<Terminal> Resistor::terminals() const {
 }
 
 std::vector<FailureMode> Resistor::failure_modes() const {
-  return {{"open", "it carries nothing"}, {"shorted", "it is bridged"}};
+  return {{"open", "it carries nothing", {opened("a")}},
+          {"shorted", "it is bridged", {bridged("a", "b")}},
+          {"ten times too large",
+           "a band was misread: its resistance is ten times what is stated",
+           {},
+           altering<Resistor>([](Resistor& resistor) { scale(resistor.resistance, 10.0); })},
+          {"ten times too small",
+           "a band was misread: its resistance is a tenth of what is stated",
+           {},
+           altering<Resistor>([](Resistor& resistor) { scale(resistor.resistance, 0.1); })}};
 }
 
 std::vector<TestPoint> Resistor::test_points() const {

@@ -57,8 +57,17 @@ std::vector<Terminal> SurgeClamp::terminals() const {
 }
 
 std::vector<FailureMode> SurgeClamp::failure_modes() const {
-  return {{"shorted", "it is a short circuit on its rail: how such parts usually end"},
-          {"open", "it clamps nothing"}};
+  std::vector<FailureMode> modes{
+      {"shorted",
+       "it is a short circuit on its rail: how such parts usually end",
+       {bridged("plus", "minus")}},
+      {"open", "it clamps nothing; nobody notices until a surge comes", {opened("plus")}}};
+  if (ways == ClampWays::One) {
+    modes.push_back({"reversed",
+                     "it stands the wrong way round: a diode in forward direction on its rail",
+                     {exchanged("plus", "minus")}});
+  }
+  return modes;
 }
 
 std::vector<TestPoint> SurgeClamp::test_points() const {

@@ -53,9 +53,28 @@ std::vector<Terminal> Switch::terminals() const {
 }
 
 std::vector<FailureMode> Switch::failure_modes() const {
-  return {{"stuck open", "nothing is joined in any position"},
-          {"welded", "it stays in the position it has whatever the handle says"},
-          {"burnt contact", "its closed contact has a hundred times its resistance and gets hot"}};
+  std::vector<FailureMode> modes;
+  for (int pole = 0; pole < poles; ++pole) {
+    const std::string common = terminal("common", pole);
+    const std::string of_pole =
+        poles > 1 ? std::string(" of pole ") + static_cast<char>('a' + pole) : std::string();
+    modes.push_back(
+        {"contact open" + of_pole, "it joins nothing in any position", {opened(common)}});
+    modes.push_back({"contact burnt" + of_pole,
+                     "its closed contact is a poor one and gets hot",
+                     {resistive(common, poor_contact)}});
+    for (int way = 1; way <= ways; ++way) {
+      const std::string number = std::to_string(way);
+      modes.push_back({"way " + number + " welded" + of_pole,
+                       "it stays joined whatever the handle says",
+                       {bridged(common, terminal("way" + number, pole), resistance.nominal())}});
+    }
+  }
+  modes.push_back(
+      {"handle stuck", "it stays in the position it has", {}, altering<Switch>([](Switch& one) {
+         one.is_stuck = true;
+       })});
+  return modes;
 }
 
 std::vector<TestPoint> Switch::test_points() const {
@@ -98,6 +117,7 @@ void Switch::install(Installer& installer) const {
     installer.rate("contact current", current, rated.si(), true, 1_s,
                    rated.given ? "as stated" : "typical, from memory");
   }
+  if (is_stuck) return;
   installer.add_behaviour(std::make_unique<SwitchPosition>(name, std::move(contacts), closed_s,
                                                            has_off ? 0 : 1, start));
 }

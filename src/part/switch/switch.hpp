@@ -23,6 +23,7 @@ class Switch final : public Part {
   int start = 1;        ///< position before the run; 0 is off
   quantity::Value<quantity::Ohm> resistance{quantity::Ohm::of_si(0.02)};
   quantity::Value<quantity::Ampere> rated{quantity::Ampere::of_si(3.0)};
+  bool is_stuck = false;  ///< its handle does not move; a fault, not a key
 
  private:
   [[nodiscard]] std::string terminal(std::string_view which, int pole) const;

@@ -39,8 +39,16 @@ std::vector<Terminal> TerminalBlock::terminals() const {
 }
 
 std::vector<FailureMode> TerminalBlock::failure_modes() const {
-  return {{"loose clamp", "one clamp has a hundred times its resistance and gets hot"},
-          {"open clamp", "one wire has slipped out"}};
+  // One a clamp, because what hangs on it decides what follows. A wire that has slipped out is no
+  // mode of the block: its lead, broken or come off, is the same fault.
+  std::vector<FailureMode> modes;
+  for (int way = 1; way <= ways; ++way) {
+    const std::string number = std::to_string(way);
+    modes.push_back({"clamp " + number + " loose",
+                     "its screw has come loose: it makes a poor contact and gets hot",
+                     {resistive("w" + number, poor_contact)}});
+  }
+  return modes;
 }
 
 std::vector<TestPoint> TerminalBlock::test_points() const {

@@ -11,6 +11,8 @@ using namespace quantity::literals;
 namespace {
 
 constexpr Kelvin usual_hysteresis = 20_K;
+/// Twice the tolerance such parts are sold with, 5 K (from memory).
+constexpr Kelvin drifted = 10_K;
 
 }  // namespace
 
@@ -52,8 +54,30 @@ std::vector<Terminal> ThermalCutOut::terminals() const {
 }
 
 std::vector<FailureMode> ThermalCutOut::failure_modes() const {
-  return {{"open", "it has opened for good"},
-          {"welded", "it never opens; nobody notices until something is too hot"}};
+  std::vector<FailureMode> modes{
+      {"open", "it has opened for good", {opened("a")}},
+      {"stuck closed",
+       "it never opens; nobody notices until something is too hot",
+       {bridged("a", "b", resistance.nominal())}},
+      {"opens early", "it opens 10 K too soon", {}, altering<ThermalCutOut>([](ThermalCutOut& it) {
+         it.shift(-drifted);
+       })},
+      {"opens late",
+       "it opens 10 K too late; nobody notices until something is too hot",
+       {},
+       altering<ThermalCutOut>([](ThermalCutOut& it) { it.shift(drifted); })}};
+  if (!sits_on.empty()) {
+    modes.push_back({"come off",
+                     "it has come off what it sits on and feels its own air",
+                     {},
+                     altering<ThermalCutOut>([](ThermalCutOut& it) { it.sits_on.clear(); })});
+  }
+  return modes;
+}
+
+void ThermalCutOut::shift(Kelvin by) {
+  if (resets.given) put(resets, resets.nominal() + by);
+  put(opens, opens.nominal() + by);
 }
 
 std::vector<TestPoint> ThermalCutOut::test_points() const {

@@ -29,6 +29,10 @@ class ThermalCutOut final : public Part {
   quantity::Value<quantity::Ohm> resistance{quantity::Ohm::of_si(0.02)};
   quantity::Value<quantity::Ampere> rated{quantity::Ampere::of_si(5.0)};
   quantity::Value<quantity::Volt> rated_voltage{quantity::Volt::of_si(24.0)};
+
+ private:
+  /// Moves both its temperatures.
+  void shift(quantity::Kelvin by);
 };
 
 }  // namespace tideover::part

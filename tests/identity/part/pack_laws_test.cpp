@@ -157,6 +157,20 @@ TEST_CASE("a board's path keeps the first law in all four modes, and its derivat
   }));
 }
 
+TEST_CASE("own drain: Newton's iteration finds the potential of a point that nothing else holds") {
+  const part::BoardDrain law{20e-6};
+  constexpr double leak_s = 1e-9;  // what an open switch leaves between the point and 24 V
+  for (double v : {-1e4, -30.0, 0.0, 0.9, 1.1, 65.0, 1e4}) {
+    CAPTURE(v);
+    for (int turn = 0; turn < 6; ++turn) {
+      const numeric::Dual<1> across = numeric::Dual<1>::input(v, 0);
+      const numeric::Dual<1> in = law.current_a(across) + leak_s * (across - 24.0);
+      v -= in.value / in.slope[0];
+    }
+    CHECK(v == doctest::Approx(24.0 * leak_s / (20e-6 + leak_s)).epsilon(1e-6));
+  }
+}
+
 TEST_CASE("a body diode drops what was stated at 1 A, and its resistance comes on top") {
   part::BoardPath law{.on_ohm = 0.01, .saturation_a = part::BoardPath::saturation_for(0.75)};
   law.charge_blocks = 1;

@@ -106,15 +106,32 @@ TEST_CASE("first law: fuse element") {
 TEST_CASE("first law: channel of an ideal diode, in all its settings") {
   CHECK(rc::check("channel", [] {
     const double on_ohm = between(0.002, 0.1);
-    const bool is_full = *rc::gen::inRange(0, 2) == 0;
-    KneeLaw law = blocking_channel(between(0.01, 0.1), is_full ? 0.0 : 20.0 / on_ohm);
-    if (is_full) law.conductance_s = 1.0 / on_ohm;
+    const int setting = *rc::gen::inRange(0, 3);
+    const double forward_v = between(0.01, 0.1);
+    KneeLaw law =
+        setting == 0 ? regulating_channel(forward_v, on_ohm) : blocking_channel(forward_v);
+    if (setting == 1) law.conductance_s = 1.0 / on_ohm;
     const std::array<double, 4> u{between(-0.2, 0.2), between(-0.1, 0.1), 300.0, 0.0};
     RC_ASSERT(std::abs(tests::imbalance_w(law, u, {0.0}, {false, false, true, false})) < balance_w);
     RC_ASSERT(tests::derivative_error(law, u, {0.0}) < 1e-4);
     const double v = u[0] - u[1];
     RC_ASSERT(v * law.current(v) >= 0.0);
   }));
+}
+
+TEST_CASE("channel held at its drop: Newton's iteration finds what leakage leaves across it") {
+  // The second of two in a row, while the first blocks and lets nanoamperes through.
+  const KneeLaw law = regulating_channel(0.02, 0.01);
+  constexpr double leak_s = 1e-9;
+  for (double v : {-0.3, 0.0, 0.016, 0.02, 0.05, 12.0}) {
+    CAPTURE(v);
+    for (int turn = 0; turn < 10; ++turn) {
+      const numeric::Dual<1> across = numeric::Dual<1>::input(v, 0);
+      const numeric::Dual<1> in = law.current(across) + leak_s * (across - 12.0);
+      v -= in.value / in.slope[0];
+    }
+    CHECK(v == doctest::Approx(12.0 * leak_s / (law.conductance_s + leak_s)).epsilon(1e-6));
+  }
 }
 
 TEST_CASE("first law: a controller's own draw") {

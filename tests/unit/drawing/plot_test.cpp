@@ -13,26 +13,12 @@
 
 #include "drawing/lettering.hpp"
 #include "drawing/svg.hpp"
+#include "unit/drawing/figure_reading.hpp"
 #include "unit/drawing/xml_reading.hpp"
 
 using namespace tideover::drawing;
 
 namespace {
-
-template <class Form>
-void collect(const std::vector<Shape>& shapes, std::vector<Form>& found) {
-  for (const Shape& shape : shapes) {
-    if (const auto* form = std::get_if<Form>(&shape.form)) found.push_back(*form);
-    if (const auto* group = std::get_if<Group>(&shape.form)) collect(group->shapes, found);
-  }
-}
-
-template <class Form>
-std::vector<Form> all(const Figure& figure) {
-  std::vector<Form> found;
-  collect(figure.shapes, found);
-  return found;
-}
 
 std::vector<std::string> words_of(const Figure& figure) {
   std::vector<std::string> words;

@@ -104,3 +104,33 @@ TEST_CASE("given an own draw, then its anode gives it and minus takes it") {
   build.bench.go(0.1);
   CHECK(relative_error((12.0 - build.bench.volts("in")) / 0.05, 2e-3) < 1e-3);
 }
+
+TEST_CASE("given two in a row and next to no load, then the point between them stays between") {
+  // A controller that meets so little keeps its gate nearly empty: what flows is leakage.
+  IdealDiode first;
+  IdealDiode second;
+  first.name = "d1";
+  second.name = "d2";
+  tests::PartBench bench;
+  const auto supply = bench.net.add(tests::Source{.volt_v = 12.0, .source_ohm = 0.05},
+                                    {bench.point("in"), network::reference_node}, "supply");
+  bench.install(first, {{"anode", "in"}, {"cathode", "middle"}, {"minus", "0"}});
+  bench.install(second, {{"anode", "middle"}, {"cathode", "out"}, {"minus", "0"}});
+  const auto load = bench.net.add(LoadDraw{.current_a = 0.0},
+                                  {bench.point("out"), network::reference_node}, "load");
+  bench.start();
+  for (const double load_a : {0.0, 1e-6, 1e-3, 2.0, 1e-7}) {
+    CAPTURE(load_a);
+    bench.net.law(load).current_a = load_a;
+    bench.stimulate({.what = network::Stimulus::What::SwitchTo});
+    bench.go(0.1);
+    CHECK(bench.volts("middle") <= bench.volts("in"));
+    CHECK(bench.volts("out") <= bench.volts("middle"));
+    CHECK(bench.volts("in") - bench.volts("out") < 2.0 * 0.0212);
+  }
+  // The supply falls away under them: whatever is blocked first, nothing runs back.
+  bench.net.law(supply).volt_v = 5.0;
+  bench.stimulate({.what = network::Stimulus::What::SwitchTo});
+  bench.go(0.1);
+  CHECK(bench.reads("d1", "current") > -1e-3);
+}

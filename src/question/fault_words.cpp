@@ -1,0 +1,131 @@
+#include "question/fault_words.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include "quantity/show.hpp"
+
+namespace tideover::question {
+
+namespace {
+
+constexpr int severities = static_cast<int>(Severity::Nothing) + 1;
+
+/// Of one effect no more is told; the rest is in the table for programs.
+constexpr std::size_t most_sentences = 4;
+
+std::string capitalised(std::string_view words) {
+  std::string text(words);
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') {
+    text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  }
+  return text;
+}
+
+std::string in_words(const ClearingBand& band) {
+  const std::string earliest = quantity::show(band.earliest, 2);
+  if (!band.latest) {
+    return fmt::format("{} {} after {} at the earliest; its slowest does not", band.part,
+                       band.words, earliest);
+  }
+  const std::string latest = quantity::show(*band.latest, 2);
+  if (latest == earliest) return fmt::format("{} {} after {}", band.part, band.words, earliest);
+  return fmt::format("{} {} after {} to {}", band.part, band.words, earliest, latest);
+}
+
+std::vector<std::string> sentences_of_effect(const FaultEffect& effect) {
+  std::vector<std::string> all = effect.judgement.sentences;
+  if (all.size() > most_sentences) {
+    const std::size_t more = all.size() - most_sentences;
+    all.resize(most_sentences);
+    all.push_back(fmt::format("and {} more", more));
+  }
+  for (const ClearingBand& band : effect.clearings) {
+    if (band.is_for_good) all.push_back(in_words(band));
+  }
+  return all;
+}
+
+/// "12 can burn, 1 breaks something": how a count goes on.
+std::string in_count(std::size_t count, Severity severity) {
+  std::string words(in_words(severity));
+  const auto space = words.find(' ');
+  const bool has_s = count != 1 && space != std::string::npos && words[space - 1] == 's';
+  if (has_s && severity != Severity::Nothing) words.erase(space - 1, 1);
+  return fmt::format("{} {}", count, words);
+}
+
+std::string count_in_words(std::size_t count) {
+  return count == 1 ? "1 fault" : fmt::format("{} faults", count);
+}
+
+}  // namespace
+
+std::string summary_of(const FaultTable& table) {
+  std::vector<std::string> counts;
+  for (int k = 0; k < severities; ++k) {
+    const auto severity = static_cast<Severity>(k);
+    const auto count = std::ranges::count(table.entries, severity, &FaultEntry::severity);
+    if (count > 0) counts.push_back(in_count(static_cast<std::size_t>(count), severity));
+  }
+  const std::string tried =
+      table.is_partial ? fmt::format("{} of {} single faults", table.entries.size(), table.faults)
+                       : fmt::format("{} single faults", table.faults);
+  return fmt::format(
+      "{} tried, each through an hour of mains, an outage of {} and the recharge, at {} and with "
+      "mean draws: {}.",
+      tried, quantity::show(table.sound.outage, 2), quantity::show(table.sound.ambient),
+      fmt::join(counts, ", "));
+}
+
+std::string heading_of(Severity severity, std::size_t count) {
+  return fmt::format("{}: {}", capitalised(in_words(severity)), count_in_words(count));
+}
+
+std::vector<std::string> sentences_of(const FaultEntry& entry) {
+  const FaultEffect& worst = entry.worst();
+  std::vector<std::string> all = sentences_of_effect(worst);
+  if (entry.effects.size() > 1) {
+    const bool in_outage = worst.onset == Onset::InOutage;
+    const FaultEffect& other = entry.effects[in_outage ? 0 : 1];
+    if (other.judgement.severity != worst.judgement.severity) {
+      all.push_back(fmt::format("{}: {}",
+                                in_outage ? "with the mains there" : "arising in the outage",
+                                in_words(other.judgement.severity)));
+    }
+    if (in_outage) all.insert(all.begin(), "arising in the outage:");
+  }
+  return all;
+}
+
+std::vector<HiddenGroup> checks_of(const FaultTable& table) {
+  std::vector<HiddenGroup> groups;
+  for (int k = 0; k <= static_cast<int>(Effort::RunDown) + 1; ++k) {
+    const bool is_none = k > static_cast<int>(Effort::RunDown);
+    const auto effort = static_cast<Effort>(k);
+    HiddenGroup group;
+    for (const FaultEntry* const entry : table.hidden()) {
+      const bool belongs = is_none ? !entry->check : entry->check && entry->check->effort == effort;
+      if (belongs) group.faults.push_back(entry);
+    }
+    if (group.faults.empty()) continue;
+    group.words =
+        is_none ? std::string("nothing tried here finds these before they matter")
+                : fmt::format("{} (some {})", in_words(effort), quantity::show(cost_of(effort), 2));
+    groups.push_back(std::move(group));
+  }
+  return groups;
+}
+
+std::vector<std::string> cautions_of_faults() {
+  return {
+      "One fault at a time, on paper: two at once, and what a burning part does to its neighbours, "
+      "are not in it. Never try a short circuit or an overcharge on a real pack.",
+      "A lithium pack that was shorted, overcharged, emptied below its limit or dented goes out of "
+      "the house and to disposal; what is allowed and who may do it, local codes say.",
+  };
+}
+
+}  // namespace tideover::question

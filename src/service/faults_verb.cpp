@@ -1,0 +1,43 @@
+#include "service/faults_verb.hpp"
+
+#include "question/coordination.hpp"
+#include "question/faults.hpp"
+#include "service/coordination_json.hpp"
+#include "service/coordination_lines.hpp"
+#include "service/fault_lines.hpp"
+#include "service/faults_json.hpp"
+#include "service/project.hpp"
+
+namespace tideover::service {
+
+namespace {
+
+Reply faults(const Request& request, base::Progress& progress) {
+  const auto build = read_project(request);
+  if (!build) return refusal(build.problems());
+  const question::FaultTable table = question::fault_table(build.value(), progress);
+  const question::Coordination coordination = question::coordination(build.value());
+  Reply reply{.status = table.is_partial ? Status::Stopped : Status::Met};
+  reply.lines = fault_lines(build.value(), table);
+  reply.lines.push_back({});
+  for (Line& line : coordination_lines(coordination)) reply.lines.push_back(std::move(line));
+  Json::Object json = preamble("faults", build.value());
+  for (auto& entry : faults_json(table)) json.push_back(std::move(entry));
+  json.emplace_back("coordination", coordination_json(coordination));
+  reply.json = std::move(json);
+  return reply;
+}
+
+}  // namespace
+
+Verb faults_verb() {
+  return {"faults", "what happens when any single thing fails, and what nobody would notice",
+          "Lets every part and every lead fail, one at a time, in each of the ways it can: before "
+          "an outage and in the middle of one. Says what every device sees, what burns or breaks, "
+          "which fuse clears and when, most dangerous first; which faults stay hidden until the "
+          "outage, with the cheapest check that finds them; and which fuse protects which lead. "
+          "A table of what could happen, not a verdict: its exit status is 0. Writes nothing.",
+          true, faults};
+}
+
+}  // namespace tideover::service
