@@ -78,9 +78,10 @@ void write_widths(const Bands& bands, Page& page) {
               .columns = {{"Value"}, {"By itself", true}, {"In all", true}}};
   RowGroup& group = table.groups.emplace_back();
   for (std::size_t k = 0; k < widths.groups.size(); ++k) {
+    const auto& share = first.shares[k];
     group.rows.push_back({widths.groups[k].words,
-                          fmt::format("{:.0f} %", 100.0 * first.shares[k].first),
-                          fmt::format("{:.0f} %", 100.0 * first.shares[k].total)});
+                          question::width_words(share.first, share.first_error),
+                          question::width_words(share.total, share.total_error)});
   }
   page.table(table);
   if (const std::string advice = question::advice_words(bands); !advice.empty()) {

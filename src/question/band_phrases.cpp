@@ -178,6 +178,12 @@ std::string values_words(const Bands& bands) {
          fmt::format(" and {} of the kinds' own.", inputs.held.size() - inputs.held_of_sheet);
 }
 
+std::string width_words(double share, double error_share) {
+  constexpr double least_told = 0.005;
+  if (std::abs(share) < least_told && error_share < least_told) return "none";
+  return fmt::format("{:.0f} % (+/- {:.0f})", std::max(0.0, 100.0 * share), 200.0 * error_share);
+}
+
 std::string advice_words(const Bands& bands) {
   const auto& advice = bands.widths.advice;
   if (!advice) return {};

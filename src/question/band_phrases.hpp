@@ -42,6 +42,8 @@ struct BrokenWords {
 [[nodiscard]] std::string draws_words(const Bands& bands);
 /// Of which values they were, and which were held.
 [[nodiscard]] std::string values_words(const Bands& bands);
+/// A share of the width with twice its standard error: "34 % (+/- 7)", "none".
+[[nodiscard]] std::string width_words(double share, double error_share);
 /// "Measure pack.cell.capacity: ... falls from 5 h to 7 h to about 5 h 40 min to 6 h 20 min.";
 /// empty without advice.
 [[nodiscard]] std::string advice_words(const Bands& bands);

@@ -92,12 +92,10 @@ void add_widths(const Bands& bands, std::vector<Line>& lines) {
     const question::WidthGroup& group = widths.groups[k];
     const bool is_origin = group.sort == question::WidthGroup::Sort::Origin;
     const auto& share = first.shares[k];
-    lines.push_back(
-        {is_origin ? Tone::Quiet : Tone::Plain,
-         fmt::format("  {}{}: {:.0f} % by itself (+/- {:.0f}), {:.0f} % in all (+/- "
-                     "{:.0f})",
-                     is_origin ? "all that is " : "", group.words, 100.0 * share.first,
-                     200.0 * share.first_error, 100.0 * share.total, 200.0 * share.total_error)});
+    lines.push_back({is_origin ? Tone::Quiet : Tone::Plain,
+                     fmt::format("  {}{}: {} by itself, {} in all", is_origin ? "all that is " : "",
+                                 group.words, question::width_words(share.first, share.first_error),
+                                 question::width_words(share.total, share.total_error))});
   }
   if (const std::string advice = question::advice_words(bands); !advice.empty()) {
     lines.push_back({Tone::Strong, advice});
