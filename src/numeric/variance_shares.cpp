@@ -79,35 +79,77 @@ void expect_alike(std::span<const PickFreeze> replicates) {
   }
 }
 
-}  // namespace
+/// What one replicate says of the whole variance and of every group's part in it.
+struct Parts {
+  double mean = 0.0;
+  double variance = 0.0;
+  std::vector<double> firsts;
+  std::vector<double> totals;
+};
 
-VarianceShares variance_shares(std::span<const PickFreeze> replicates) {
-  expect_alike(replicates);
-  const auto count = static_cast<double>(replicates.size());
-  std::vector<double> means;
-  std::vector<double> variances;
-  for (const PickFreeze& values : replicates) {
-    const Moments moments = moments_of(values);
-    means.push_back(moments.mean);
-    variances.push_back(moments.variance);
+Parts parts_of(const PickFreeze& values) {
+  const Moments moments = moments_of(values);
+  Parts parts{.mean = moments.mean, .variance = moments.variance, .firsts = {}, .totals = {}};
+  for (const std::vector<double>& mixed : values.at_mixed) {
+    parts.firsts.push_back(first_part(values, mixed, moments.mean));
+    parts.totals.push_back(total_part(values, mixed));
   }
-  VarianceShares shares{
-      .mean = std::accumulate(means.begin(), means.end(), 0.0) / count,
-      .variance = std::accumulate(variances.begin(), variances.end(), 0.0) / count,
-      .groups = {}};
-  for (std::size_t group = 0; group < replicates.front().at_mixed.size(); ++group) {
+  return parts;
+}
+
+/// In place of what the points make of the control, what is known of it.
+void correct(Parts& parts, const Parts& drawn, const Control& control) {
+  parts.variance += control.variance - drawn.variance;
+  for (std::size_t group = 0; group < parts.firsts.size(); ++group) {
+    parts.firsts[group] += control.parts[group] - drawn.firsts[group];
+    parts.totals[group] += control.parts[group] - drawn.totals[group];
+  }
+}
+
+VarianceShares shares_of(const std::vector<Parts>& replicates) {
+  std::vector<double> variances;
+  VarianceShares shares{.mean = 0.0, .variance = 0.0, .groups = {}};
+  const auto count = static_cast<double>(replicates.size());
+  for (const Parts& parts : replicates) {
+    variances.push_back(parts.variance);
+    shares.mean += parts.mean / count;
+    shares.variance += parts.variance / count;
+  }
+  for (std::size_t group = 0; group < replicates.front().firsts.size(); ++group) {
     std::vector<double> firsts;
     std::vector<double> totals;
-    for (std::size_t r = 0; r < replicates.size(); ++r) {
-      const PickFreeze& values = replicates[r];
-      firsts.push_back(first_part(values, values.at_mixed[group], means[r]));
-      totals.push_back(total_part(values, values.at_mixed[group]));
+    for (const Parts& parts : replicates) {
+      firsts.push_back(parts.firsts[group]);
+      totals.push_back(parts.totals[group]);
     }
     const Ratio first = ratio_of(firsts, variances);
     const Ratio total = ratio_of(totals, variances);
     shares.groups.push_back({first.value, first.error, total.value, total.error});
   }
   return shares;
+}
+
+}  // namespace
+
+VarianceShares variance_shares(std::span<const PickFreeze> replicates) {
+  expect_alike(replicates);
+  std::vector<Parts> all;
+  for (const PickFreeze& values : replicates) all.push_back(parts_of(values));
+  return shares_of(all);
+}
+
+VarianceShares variance_shares(std::span<const PickFreeze> replicates, const Control& control) {
+  expect_alike(replicates);
+  expect_alike(control.replicates);
+  TIDEOVER_EXPECT(control.replicates.size() == replicates.size() &&
+                      control.parts.size() == replicates.front().at_mixed.size(),
+                  "a control at the same points");
+  std::vector<Parts> all;
+  for (std::size_t r = 0; r < replicates.size(); ++r) {
+    all.push_back(parts_of(replicates[r]));
+    correct(all.back(), parts_of(control.replicates[r]), control);
+  }
+  return shares_of(all);
 }
 
 }  // namespace tideover::numeric

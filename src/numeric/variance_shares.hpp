@@ -34,8 +34,19 @@ struct VarianceShares {
   std::vector<VarianceShare> groups;  ///< all nought if the result does not vary
 };
 
+/// A function at the same points that follows the result and whose variance is known without
+/// draws: what points happen to make of it is taken off, which leaves shares of the same mean and
+/// far less scatter. A control variate, Cochran as above, section 7.
+struct Control {
+  std::vector<PickFreeze> replicates;
+  std::vector<double> parts;  ///< variance of each group by itself; the function adds inputs up
+  double variance = 0.0;
+};
+
 /// From at least two replicates of different seeds, alike in groups, each with at least two points.
 /// An estimate may fall a little outside 0 to 1: by what its error says.
 [[nodiscard]] VarianceShares variance_shares(std::span<const PickFreeze> replicates);
+[[nodiscard]] VarianceShares variance_shares(std::span<const PickFreeze> replicates,
+                                             const Control& control);
 
 }  // namespace tideover::numeric

@@ -40,24 +40,27 @@ void write_chances(const Bands& bands, Page& page) {
   page.table(table);
 }
 
-/// Times whole; of margins those that some draws break; of extremes none: bands.csv has them.
-void write_quantiles(const Bands& bands, Page& page) {
-  Table table{.caption =
-                  "Nine draws of ten lie between P5 and P95, half of them below P50. Margins "
-                  "are told where more than one draw of twenty breaks the rule.",
-              .columns = {{"Quantity"}, {"P5", true}, {"P50", true}, {"P95", true}}};
-  RowGroup times{"Times", {}};
-  RowGroup margins{"Margins", {}};
+/// Times; of margins and extremes bands.csv has the bands.
+void write_times(const Bands& bands, Page& page) {
+  Table table{.caption = "Nine draws of ten lie between P5 and P95, half of them below P50.",
+              .columns = {{"Time"}, {"P5", true}, {"P50", true}, {"P95", true}}};
+  RowGroup& group = table.groups.emplace_back();
   for (const auto& [key, numbers] : bands.tally.numbers()) {
-    if (key.sort == Sort::Extreme) continue;
-    const bool is_time = key.sort != Sort::Margin;
-    if (!is_time && numbers.quantile(0.05) >= 0.0) continue;
-    (is_time ? times : margins).rows.push_back(row_of(bands, key, *bands.tally.band(key)));
+    if (key.sort == Sort::Margin || key.sort == Sort::Extreme) continue;
+    group.rows.push_back(row_of(bands, key, *bands.tally.band(key)));
   }
-  for (RowGroup* group : {&times, &margins}) {
-    if (!group->rows.empty()) table.groups.push_back(std::move(*group));
-  }
-  if (!table.groups.empty()) page.table(table);
+  if (!group.rows.empty()) page.table(table);
+}
+
+void write_broken(const Bands& bands, Page& page) {
+  const std::vector<question::BrokenWords> broken = question::broken_rules(bands);
+  if (broken.empty()) return;
+  page.heading("Rules that some draws break");
+  std::vector<std::string> items;
+  items.reserve(broken.size());
+  for (const question::BrokenWords& one : broken)
+    items.push_back(one.title + ": " + one.words + ".");
+  page.list(items);
 }
 
 void write_widths(const Bands& bands, Page& page) {
@@ -75,9 +78,10 @@ void write_widths(const Bands& bands, Page& page) {
               .columns = {{"Value"}, {"By itself", true}, {"In all", true}}};
   RowGroup& group = table.groups.emplace_back();
   for (std::size_t k = 0; k < widths.groups.size(); ++k) {
+    const auto& share = first.shares[k];
     group.rows.push_back({widths.groups[k].words,
-                          fmt::format("{:.0f} %", 100.0 * first.shares[k].first),
-                          fmt::format("{:.0f} %", 100.0 * first.shares[k].total)});
+                          question::width_words(share.first, share.first_error),
+                          question::width_words(share.total, share.total_error)});
   }
   page.table(table);
   if (const std::string advice = question::advice_words(bands); !advice.empty()) {
@@ -95,7 +99,8 @@ void write_bands(const ReportMatter& matter, Page& page) {
   if (bands.inputs.count() > 0) {
     page.paragraph(question::values_words(bands));
     write_chances(bands, page);
-    write_quantiles(bands, page);
+    write_times(bands, page);
+    write_broken(bands, page);
     write_widths(bands, page);
   }
   page.end_section();

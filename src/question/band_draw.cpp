@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 #include <map>
+#include <set>
 
 #include "finding/rules.hpp"
 #include "question/calm.hpp"
@@ -95,6 +96,14 @@ bool is_met(const Judgement& one) {
   return one.answer == Answer::Holds || one.answer == Answer::Tight;
 }
 
+void add_broken(const std::vector<finding::Found>& findings, DrawOutcome& outcome) {
+  std::set<BrokenRule> broken;
+  for (const auto& [rule, finding] : findings) {
+    if (finding.answer == Answer::Fails) broken.insert({std::string(rule->key), finding.part});
+  }
+  outcome.broken.assign(broken.begin(), broken.end());
+}
+
 bool do_no_harm(const std::vector<finding::Found>& findings) {
   return std::ranges::none_of(findings, [](const finding::Found& found) {
     return found.rule->is_harm && found.finding.answer == Answer::Fails;
@@ -157,7 +166,7 @@ DrawOutcome BandTrial::carry_out(const build::Workpiece& piece, base::Progress& 
   const std::vector<HeadRoom> no_head_room;
   outcome.needs = needs_met({calm, trials[0], trials[1], trials[0], no_head_room}, findings);
   if (outcome.came == DrawOutcome::Came::Stuck) {
-    for (auto& [need, met] : outcome.needs) met = false;
+    for (auto& [need, met] : outcome.needs) met = met && need.need == Need::Life;
     return outcome;
   }
   for (std::size_t under = 0; under < trials.size(); ++under) {
@@ -165,6 +174,7 @@ DrawOutcome BandTrial::carry_out(const build::Workpiece& piece, base::Progress& 
     add_extremes(watched_, trials[under], static_cast<int>(under), outcome);
   }
   add_margins(findings, outcome);
+  add_broken(findings, outcome);
   return outcome;
 }
 

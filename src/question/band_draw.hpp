@@ -37,6 +37,13 @@ struct NeedKey {
   auto operator<=>(const NeedKey&) const = default;
 };
 
+/// A rule that a part or lead does not keep.
+struct BrokenRule {
+  std::string rule;  ///< its key
+  std::string part;
+  auto operator<=>(const BrokenRule&) const = default;
+};
+
 struct DrawOutcome {
   enum class Came {
     Through,
@@ -46,6 +53,7 @@ struct DrawOutcome {
   Came came = Came::Through;
   std::vector<std::pair<BandKey, double>> numbers_si;  ///< infinite: never
   std::vector<std::pair<NeedKey, bool>> needs;
+  std::vector<BrokenRule> broken;  ///< each once
 };
 
 /// A rated quantity of a part, with its limit for the nominal values.

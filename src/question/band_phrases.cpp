@@ -1,5 +1,6 @@
 #include "question/band_phrases.hpp"
 
+#include <algorithm>
 #include <cctype>
 #include <cmath>
 
@@ -94,7 +95,7 @@ quantity::Measure measure_of_band(const Bands& bands, const BandKey& key) {
 
 std::string show_of_band(const Bands& bands, const BandKey& key, double value_si) {
   if (std::isinf(value_si)) return "never";
-  if (key.sort == Sort::Margin) return fmt::format("{:.0f} %", 100.0 * value_si);
+  if (key.sort == Sort::Margin) return fmt::format("{:.2g} %", 100.0 * value_si);
   if (key.sort != Sort::Extreme) return show_time(quantity::Second::of_si(value_si));
   return quantity::show_si(value_si, measure_of_band(bands, key));
 }
@@ -110,6 +111,24 @@ std::string chance_words(const Chance& chance, std::uint64_t draws) {
   }
   return fmt::format("{} ({} to {} with 95 % confidence)", percent(chance.estimate),
                      percent(chance.low), percent(chance.high));
+}
+
+std::vector<BrokenWords> broken_rules(const Bands& bands) {
+  const auto& counts = bands.tally.counts();
+  const auto run = static_cast<double>(counts.draws - counts.contradicting - counts.stuck);
+  std::vector<BrokenWords> told;
+  for (const auto& [broken, count] : bands.tally.broken()) {
+    const BandKey key{Sort::Margin, 0, broken.part, broken.rule};
+    const double share = static_cast<double>(count) / run;
+    std::string words = fmt::format("broken by {} of the draws", percent(share));
+    if (const auto band = bands.tally.band(key); band && band->p5.value_si < 0.0) {
+      words += fmt::format("; margin {} to {}", show_of_band(bands, key, band->p5.value_si),
+                           show_of_band(bands, key, band->p95.value_si));
+    }
+    told.push_back({band_title(key), std::move(words), share});
+  }
+  std::ranges::stable_sort(told, std::ranges::greater{}, &BrokenWords::draws_share);
+  return told;
 }
 
 std::string draws_words(const Bands& bands) {
@@ -159,6 +178,12 @@ std::string values_words(const Bands& bands) {
          fmt::format(" and {} of the kinds' own.", inputs.held.size() - inputs.held_of_sheet);
 }
 
+std::string width_words(double share, double error_share) {
+  constexpr double least_told = 0.005;
+  if (std::abs(share) < least_told && error_share < least_told) return "none";
+  return fmt::format("{:.0f} % (+/- {:.0f})", std::max(0.0, 100.0 * share), 200.0 * error_share);
+}
+
 std::string advice_words(const Bands& bands) {
   const auto& advice = bands.widths.advice;
   if (!advice) return {};
@@ -167,8 +192,8 @@ std::string advice_words(const Bands& bands) {
   std::string title = band_title(advice->band);
   title.front() = static_cast<char>(std::tolower(title.front()));
   return fmt::format(
-      "{} {}{}: the band of \"{}\" ({}) narrows from {} to {} to about {} to {}, and moves with "
-      "what is read.",
+      "{} {}{}: the band of \"{}\" ({}) narrows from {} to {} to about {} to {}, and its middle "
+      "moves with what is read.",
       advice->is_measured ? "Measure again, more exactly," : "Measure", path,
       advice->is_measured ? "" : " and state its tolerance", title,
       under_words(bands, advice->band), shown(advice->from_p5_si), shown(advice->from_p95_si),

@@ -29,10 +29,21 @@ namespace tideover::question {
 /// "98.4 % (97.9 % to 98.9 %)"; all or none of the draws: "all 1024 draws (more than 99.6 %)".
 [[nodiscard]] std::string chance_words(const Chance& chance, std::uint64_t draws);
 
+/// What some draws break, by how many draws: the rule with its part, and how often and how far.
+struct BrokenWords {
+  std::string title;
+  std::string words;
+  double draws_share = 0.0;
+};
+/// Most often first.
+[[nodiscard]] std::vector<BrokenWords> broken_rules(const Bands& bands);
+
 /// How many draws, and why no more.
 [[nodiscard]] std::string draws_words(const Bands& bands);
 /// Of which values they were, and which were held.
 [[nodiscard]] std::string values_words(const Bands& bands);
+/// A share of the width with twice its standard error: "34 % (+/- 7)", "none".
+[[nodiscard]] std::string width_words(double share, double error_share);
 /// "Measure pack.cell.capacity: ... falls from 5 h to 7 h to about 5 h 40 min to 6 h 20 min.";
 /// empty without advice.
 [[nodiscard]] std::string advice_words(const Bands& bands);

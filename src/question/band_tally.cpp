@@ -38,6 +38,7 @@ void BandTally::add(std::uint64_t draw, const DrawOutcome& outcome) {
     met.met += is_met ? 1U : 0U;
     ++met.of;
   }
+  for (const BrokenRule& broken : outcome.broken) ++broken_[broken];
   if (draw < pilot_draws) pilots_[draw] = pilot;
 }
 
@@ -53,6 +54,7 @@ void BandTally::add(const BandTally& others) {
       sum[r].of += met[r].of;
     }
   }
+  for (const auto& [rule, count] : others.broken_) broken_[rule] += count;
   pilots_.insert(others.pilots_.begin(), others.pilots_.end());
 }
 

@@ -61,13 +61,15 @@ class BandTally {
   using Numbers = std::map<BandKey, numeric::Buckets>;
   using Needs = std::map<NeedKey, std::array<Met, replicates>>;
   using Pilots = std::map<std::uint64_t, Pilot>;
+  using Broken = std::map<BrokenRule, std::uint64_t>;
 
   BandTally() = default;
   /// As another tally told them.
-  BandTally(Counts counts, Numbers numbers, Needs needs, Pilots pilots)
+  BandTally(Counts counts, Numbers numbers, Needs needs, Broken broken, Pilots pilots)
       : counts_(counts),
         numbers_(std::move(numbers)),
         needs_(std::move(needs)),
+        broken_(std::move(broken)),
         pilots_(std::move(pilots)) {}
 
   void add(std::uint64_t draw, const DrawOutcome& outcome);
@@ -76,6 +78,8 @@ class BandTally {
   [[nodiscard]] const Counts& counts() const { return counts_; }
   [[nodiscard]] const Numbers& numbers() const { return numbers_; }
   [[nodiscard]] const Needs& needs() const { return needs_; }
+  /// How many draws break a rule; of those that were run to the end.
+  [[nodiscard]] const Broken& broken() const { return broken_; }
   [[nodiscard]] const Pilots& pilots() const { return pilots_; }
 
   /// Nothing where no draw came to such a number.
@@ -88,6 +92,7 @@ class BandTally {
   Counts counts_;
   Numbers numbers_;
   Needs needs_;
+  Broken broken_;
   Pilots pilots_;
 };
 

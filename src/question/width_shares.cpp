@@ -5,8 +5,10 @@
 #include <bit>
 #include <cmath>
 #include <numeric>
+#include <span>
 
 #include "numeric/pick_freeze_points.hpp"
+#include "numeric/pursuit.hpp"
 #include "question/band_points.hpp"
 #include "run/batch.hpp"
 
@@ -21,7 +23,7 @@ namespace {
 
 constexpr std::array subjects{BandKey{Sort::Carried, 1}, BandKey{Sort::Carried, 0},
                               BandKey{Sort::Recharge, 1}, BandKey{Sort::Recharge, 0}};
-/// So many values are looked at one by one, if they follow the pilot draws by more than that.
+/// So many values are looked at one by one, if that much of what pilot draws follow is theirs.
 constexpr std::size_t most_singles = 6;
 constexpr double least_share = 0.01;
 /// Less than this is not worth a measurement.
@@ -37,45 +39,78 @@ std::optional<double> subject_of(const BandTally::Pilot& pilot, const BandKey& k
   return key.sort == Sort::Carried ? pilot.carried_si[under] : pilot.recharge_si[under];
 }
 
-/// Squared correlation of one subject with each input, over the pilot draws.
-std::vector<double> followed_shares(const BandTally& tally, const BandPoints& points,
-                                    std::size_t inputs, const BandKey& key) {
-  std::vector<double> along(inputs, 0.0);
-  std::vector<double> across(inputs, 0.0);
-  double mean = 0.0;
-  double count = 0.0;
-  for (const auto& [draw, pilot] : tally.pilots()) {
-    if (const auto value_si = subject_of(pilot, key)) {
-      mean += *value_si;
-      count += 1.0;
+/// Every random number as a deviate of mean 0 and variance 1, shaped as the value that follows it.
+class Deviates {
+ public:
+  explicit Deviates(const BandInputs& inputs) : shapes_(inputs.count()) {
+    for (const DrawnValue& value : inputs.values) {
+      if (shapes_[value.input].value == nullptr) shapes_[value.input] = shape_of(value);
     }
   }
-  mean /= std::max(count, 1.0);
-  double squares = 0.0;
-  for (const auto& [draw, pilot] : tally.pilots()) {
-    const auto value_si = subject_of(pilot, key);
-    if (!value_si) continue;
-    squares += (*value_si - mean) * (*value_si - mean);
-    const std::vector<double> u = points.shares_of_draw(draw);
-    for (std::size_t k = 0; k < inputs; ++k) {
-      along[k] += (u[k] - 0.5) * (*value_si - mean);
-      across[k] += (u[k] - 0.5) * (u[k] - 0.5);
+
+  [[nodiscard]] std::vector<double> at(std::span<const double> u_share) const {
+    std::vector<double> deviates(u_share.begin(), u_share.end());
+    for (std::size_t k = 0; k < deviates.size(); ++k) {
+      const Shape& shape = shapes_[k];
+      deviates[k] = (shape.value->spread.at(u_share[k]) - shape.mean_si) / shape.deviation_si;
     }
+    return deviates;
   }
-  std::vector<double> followed(inputs, 0.0);
-  for (std::size_t k = 0; k < inputs; ++k) {
-    const double whole = across[k] * squares;
-    if (whole > 0.0) followed[k] = along[k] * along[k] / whole;
+
+ private:
+  struct Shape {
+    const DrawnValue* value = nullptr;
+    double mean_si = 0.0;
+    double deviation_si = 1.0;
+  };
+
+  static Shape shape_of(const DrawnValue& value) {
+    constexpr int steps = 1000;
+    const double nominal_si = value.amount.nominal_si;
+    double sum_si = 0.0;
+    double squares = 0.0;
+    for (int k = 0; k < steps; ++k) {
+      const double off_si = value.spread.at((k + 0.5) / steps) - nominal_si;
+      sum_si += off_si / steps;
+      squares += off_si * off_si / steps;
+    }
+    const double variance = squares - sum_si * sum_si;
+    return {&value, nominal_si + sum_si, variance > 0.0 ? std::sqrt(variance) : 1.0};
   }
-  return followed;
+
+  std::vector<Shape> shapes_;
+};
+
+/// What each subject follows, by the pilot draws.
+using Fits = std::array<numeric::Pursuit, subjects.size()>;
+
+Fits fits_of(const BandTally& tally, const BandPoints& points, const Deviates& deviates,
+             std::size_t inputs) {
+  Fits fits;
+  for (std::size_t s = 0; s < subjects.size(); ++s) {
+    std::vector<std::vector<double>> draws;
+    std::vector<double> results;
+    for (const auto& [draw, pilot] : tally.pilots()) {
+      const auto value_si = subject_of(pilot, subjects[s]);
+      if (!value_si) continue;
+      draws.push_back(deviates.at(points.shares_of_draw(draw)));
+      results.push_back(*value_si);
+    }
+    fits[s] = numeric::pursue(draws, results);
+    fits[s].coefficients.resize(inputs, 0.0);  // none where no pilot came to such a time
+  }
+  return fits;
 }
 
 /// Inputs that one of the subjects follows most, the foremost first.
-std::vector<int> foremost(const BandTally& tally, const BandPoints& points, std::size_t inputs) {
+std::vector<int> foremost(const Fits& fits, std::size_t inputs) {
   std::vector<double> most(inputs, 0.0);
-  for (const BandKey& key : subjects) {
-    const std::vector<double> followed = followed_shares(tally, points, inputs, key);
-    for (std::size_t k = 0; k < inputs; ++k) most[k] = std::max(most[k], followed[k]);
+  for (const numeric::Pursuit& fit : fits) {
+    const std::vector<double>& c = fit.coefficients;
+    const double whole = std::inner_product(c.begin(), c.end(), c.begin(), 0.0);
+    for (std::size_t k = 0; whole > 0.0 && k < inputs; ++k) {
+      most[k] = std::max(most[k], c[k] * c[k] / whole);
+    }
   }
   std::vector<int> order(inputs);
   std::iota(order.begin(), order.end(), 0);
@@ -171,6 +206,28 @@ class WidthDesign {
   std::vector<PickFreezePoints> sets_;
 };
 
+/// What a subject follows, at the points of all works, with what each group makes of it.
+numeric::Control control_of(const numeric::Pursuit& fit, const std::vector<WidthGroup>& groups,
+                            const WidthDesign& design, const Deviates& deviates) {
+  const std::vector<double>& c = fit.coefficients;
+  std::vector<double> values;
+  values.reserve(design.count());
+  for (std::size_t work = 0; work < design.count(); ++work) {
+    values.push_back(fit.at(deviates.at(design.shares_of_work(work))));
+  }
+  numeric::Control control{.replicates = design.sorted(values), .parts = {}, .variance = 0.0};
+  control.variance = std::inner_product(c.begin(), c.end(), c.begin(), 0.0);
+  for (const WidthGroup& group : groups) {
+    double part = 0.0;
+    for (const int input : group.inputs) {
+      const double one = c[static_cast<std::size_t>(input)];
+      part += one * one;
+    }
+    control.parts.push_back(part);
+  }
+  return control;
+}
+
 /// The subjects' values of every work; a subject that some work does not come to is left out.
 using SubjectValues = std::array<std::vector<double>, subjects.size()>;
 
@@ -225,7 +282,9 @@ WidthShares width_shares(const build::Build& build, const BandInputs& inputs,
                          const WidthSettings& settings, base::Progress& progress) {
   if (settings.draws == 0 || inputs.count() == 0) return {};
   const BandPoints points(inputs.count(), settings.seed);
-  const std::vector<int> singles = foremost(tally, points, inputs.count());
+  const Deviates deviates(inputs);
+  const Fits fits = fits_of(tally, points, deviates, inputs.count());
+  const std::vector<int> singles = foremost(fits, inputs.count());
   if (singles.empty()) return {};
   WidthShares found{.groups = groups_of(inputs, singles)};
   const WidthDesign design(inputs.count(), found.groups, settings);
@@ -246,7 +305,8 @@ WidthShares width_shares(const build::Build& build, const BandInputs& inputs,
   if (found.draws < design.count()) return {};
   for (std::size_t s = 0; s < subjects.size(); ++s) {
     if (values[s].size() < design.count()) continue;
-    const auto shares = numeric::variance_shares(design.sorted(values[s]));
+    const auto shares = numeric::variance_shares(
+        design.sorted(values[s]), control_of(fits[s], found.groups, design, deviates));
     if (shares.variance > 0.0) found.bands.push_back({subjects[s], shares.groups});
   }
   found.advice = advice_of(found, inputs, tally);

@@ -81,6 +81,15 @@ Json chances_json(const Bands& bands) {
   return list;
 }
 
+Json broken_json(const Bands& bands) {
+  Json::List list;
+  for (const auto& [broken, count] : bands.tally.broken()) {
+    list.push_back(
+        Json::Object{{"rule", broken.rule}, {"part", broken.part}, {"draws", whole(count)}});
+  }
+  return list;
+}
+
 Json share_json(const std::string& words, const VarianceShare& share) {
   return Json::Object{{"of", words},
                       {"first", share.first},
@@ -162,6 +171,7 @@ Json::Object bands_json(const Bands& bands) {
           {"held", std::move(held)},
           {"held_in_all", whole(bands.inputs.held.size())},
           {"chances", chances_json(bands)},
+          {"broken", broken_json(bands)},
           {"bands", std::move(all)},
           {"width", widths_json(bands)}};
 }

@@ -64,29 +64,19 @@ void add_times(const Bands& bands, std::vector<Line>& lines) {
   }
 }
 
-/// Margins that some draws do not keep, the worst first.
-void add_margins(const Bands& bands, std::vector<Line>& lines) {
+void add_broken(const Bands& bands, std::vector<Line>& lines) {
   constexpr std::size_t most = 8;
-  std::vector<std::pair<double, const BandKey*>> bad;
-  for (const auto& [key, numbers] : bands.tally.numbers()) {
-    if (key.sort != Sort::Margin) continue;
-    const double low = numbers.quantile(0.05);
-    if (low < 0.0) bad.emplace_back(low, &key);
-  }
-  if (bad.empty()) return;
-  std::ranges::stable_sort(bad, {}, &std::pair<double, const BandKey*>::first);
+  const std::vector<question::BrokenWords> broken = question::broken_rules(bands);
+  if (broken.empty()) return;
   lines.push_back({});
-  lines.push_back({Tone::Strong, "Rules that more than one draw of twenty breaks"});
-  for (std::size_t k = 0; k < std::min(most, bad.size()); ++k) {
-    const BandKey& key = *bad[k].second;
-    const Band band = *bands.tally.band(key);
-    const auto shown = [&](double si) { return question::show_of_band(bands, key, si); };
-    lines.push_back({band.p50.value_si < 0.0 ? Tone::Bad : Tone::Warning,
-                     fmt::format("  {}: margin {} to {}", question::band_title(key),
-                                 shown(band.p5.value_si), shown(band.p95.value_si))});
+  lines.push_back({Tone::Strong, "Rules that some draws break"});
+  for (std::size_t k = 0; k < std::min(most, broken.size()); ++k) {
+    lines.push_back({broken[k].draws_share > 0.5 ? Tone::Bad : Tone::Warning,
+                     "  " + broken[k].title + ": " + broken[k].words});
   }
-  if (bad.size() > most) {
-    lines.push_back({Tone::Quiet, fmt::format("  and {} more; --json has all", bad.size() - most)});
+  if (broken.size() > most) {
+    lines.push_back(
+        {Tone::Quiet, fmt::format("  and {} more; --json has all", broken.size() - most)});
   }
 }
 
@@ -102,12 +92,10 @@ void add_widths(const Bands& bands, std::vector<Line>& lines) {
     const question::WidthGroup& group = widths.groups[k];
     const bool is_origin = group.sort == question::WidthGroup::Sort::Origin;
     const auto& share = first.shares[k];
-    lines.push_back(
-        {is_origin ? Tone::Quiet : Tone::Plain,
-         fmt::format("  {}{}: {:.0f} % by itself (+/- {:.0f}), {:.0f} % in all (+/- "
-                     "{:.0f})",
-                     is_origin ? "all that is " : "", group.words, 100.0 * share.first,
-                     200.0 * share.first_error, 100.0 * share.total, 200.0 * share.total_error)});
+    lines.push_back({is_origin ? Tone::Quiet : Tone::Plain,
+                     fmt::format("  {}{}: {} by itself, {} in all", is_origin ? "all that is " : "",
+                                 group.words, question::width_words(share.first, share.first_error),
+                                 question::width_words(share.total, share.total_error))});
   }
   if (const std::string advice = question::advice_words(bands); !advice.empty()) {
     lines.push_back({Tone::Strong, advice});
@@ -125,7 +113,7 @@ std::vector<Line> bands_lines(const Bands& bands) {
   add_chances(bands, lines);
   lines.push_back({});
   add_times(bands, lines);
-  add_margins(bands, lines);
+  add_broken(bands, lines);
   add_widths(bands, lines);
   return lines;
 }

@@ -52,12 +52,17 @@ Json::Object tally_json(const BandTally& tally) {
   for (const auto& [key, buckets] : tally.numbers()) numbers.push_back(number_json(key, buckets));
   Json::List needs;
   for (const auto& [key, met] : tally.needs()) needs.push_back(need_json(key, met));
+  Json::List broken;
+  for (const auto& [rule, count] : tally.broken()) {
+    broken.push_back(Json::List{rule.rule, rule.part, whole(count)});
+  }
   Json::List pilots;
   for (const auto& [draw, pilot] : tally.pilots()) pilots.push_back(pilot_json(draw, pilot));
   const auto& counts = tally.counts();
   return {{"draws", whole(counts.draws)}, {"contradicting", whole(counts.contradicting)},
           {"stuck", whole(counts.stuck)}, {"numbers", std::move(numbers)},
-          {"needs", std::move(needs)},    {"pilots", std::move(pilots)}};
+          {"needs", std::move(needs)},    {"broken", std::move(broken)},
+          {"pilots", std::move(pilots)}};
 }
 
 /// Reads a tally; anything amiss is remembered and told once at the end.
@@ -94,10 +99,12 @@ class TallyReader {
     for (const Json& one : list(json.find("numbers"))) read_number(one, numbers);
     BandTally::Needs needs;
     for (const Json& one : list(json.find("needs"))) read_need(one, needs);
+    BandTally::Broken broken;
+    for (const Json& one : list(json.find("broken"))) read_broken(one, broken);
     BandTally::Pilots pilots;
     for (const Json& one : list(json.find("pilots"))) read_pilot(one, pilots);
     if (!is_sound_) return {};
-    return {counts, std::move(numbers), std::move(needs), std::move(pilots)};
+    return {counts, std::move(numbers), std::move(needs), std::move(broken), std::move(pilots)};
   }
 
  private:
@@ -144,6 +151,12 @@ class TallyReader {
       draws += needs[key][r].of;
     }
     is_sound_ = is_sound_ && draws > 0;
+  }
+
+  void read_broken(const Json& json, BandTally::Broken& broken) {
+    const Json::List& three = list(&json);
+    is_sound_ = is_sound_ && three.size() == 3;
+    if (is_sound_) broken[{text(&three[0]), text(&three[1])}] = count(&three[2]);
   }
 
   void read_pilot(const Json& json, BandTally::Pilots& pilots) {

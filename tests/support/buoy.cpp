@@ -16,6 +16,7 @@ std::string buoy_sheet(const Buoy& values) {
 kind = "adapter"
 output = "12 V"
 rated = "1 A"
+hold_up = "18 ms"
 [parts.dummy]
 kind = "resistor"
 resistance = "1 kOhm"

@@ -155,6 +155,31 @@ TEST_CASE("variance shares: the stated error is as large as the scatter of whole
   CHECK(error / scatter == doctest::Approx(1.0).epsilon(0.35));
 }
 
+TEST_CASE(
+    "variance shares: a control that follows the result leaves the shares and takes scatter") {
+  const auto result = [](std::span<const double> u) {
+    return 4.0 * u[0] + 2.0 * u[1] + 0.5 * (u[0] - 0.5) * (u[1] - 0.5);
+  };
+  const auto control_at = [](std::span<const double> u) { return 4.1 * u[0] + 1.9 * u[1]; };
+  std::vector<PickFreeze> values;
+  numeric::Control control{{}, {4.1 * 4.1 / 12.0, 1.9 * 1.9 / 12.0}, 0.0};
+  control.variance = control.parts[0] + control.parts[1];
+  for (std::uint64_t r = 0; r < 8; ++r) {
+    const PickFreezePoints points(2, {{0}, {1}}, r);
+    values.push_back(evaluate(points, 4, result));
+    control.replicates.push_back(evaluate(points, 4, control_at));
+  }
+  // Of the product: 0.25/144 in all, of both inputs alike.
+  const double together = 0.25 / 144.0;
+  const double whole = 20.0 / 12.0 + together;
+  const VarianceShares plain = variance_shares(values);
+  const VarianceShares held = variance_shares(values, control);
+  CHECK(std::abs(held.groups[0].first - 16.0 / 12.0 / whole) < 5.0 * held.groups[0].first_error);
+  CHECK(std::abs(held.groups[1].total - (4.0 / 12.0 + together) / whole) <
+        5.0 * held.groups[1].total_error);
+  CHECK(held.groups[0].first_error < 0.3 * plain.groups[0].first_error);
+}
+
 TEST_CASE("variance shares: what does not vary has no shares") {
   const auto shares = shares_of(2, {{0}, {1}}, 2, 16, [](std::span<const double>) { return 24.0; });
   CHECK(shares.mean == 24.0);
