@@ -67,6 +67,8 @@ void Network::seal() {
     shape.scale.push_back(node.nature == Nature::Thermal ? temperature_scale_k : voltage_scale_v);
     shape.stride.push_back(std::numeric_limits<double>::infinity());
     shape.names.push_back(node.name);
+    shape.share.push_back(stores ? 1.0 / node.storage : 1.0);
+    shape.leak.push_back(stores ? 0.0 : leak_s);
   }
   for (const StateStart& state : shape.states) {
     shape.differential.push_back(1);
@@ -116,15 +118,12 @@ void Network::load(std::span<const double> y) const {
 }
 
 void Network::finish_rates(std::span<const double> y, std::span<double> f) const {
-  for (std::size_t k = 0; k < shape_->nodes.size(); ++k) {
-    const Node& node = shape_->nodes[k];
-    if (node.storage > 0.0) {
-      f_[k] /= node.storage;
-    } else {
-      f_[k] -= leak_s * y[k];
-    }
-  }
-  std::copy_n(f_.begin(), f.size(), f.begin());
+  const double* const share = shape_->share.data();
+  const double* const leak = shape_->leak.data();
+  const double* const raw = f_.data();
+  const std::size_t nodes = shape_->nodes.size();
+  for (std::size_t k = 0; k < nodes; ++k) f[k] = share[k] * raw[k] - leak[k] * y[k];
+  for (std::size_t k = nodes; k < f.size(); ++k) f[k] = raw[k];
 }
 
 void Network::rates(std::span<const double> y, std::span<double> f) const {
@@ -146,7 +145,7 @@ void Network::jacobian(std::span<const double> y, std::span<double> f,
     const Node& node = shape_->nodes[k];
     if (node.storage > 0.0) {
       for (int e = starts[k]; e < starts[k + 1]; ++e) {
-        entries[static_cast<std::size_t>(e)] /= node.storage;
+        entries[static_cast<std::size_t>(e)] *= shape_->share[k];
       }
     } else {
       entries[static_cast<std::size_t>(shape_->diagonal[k])] -= leak_s;

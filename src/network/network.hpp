@@ -134,6 +134,8 @@ class Network final : public hybrid::System {
     std::vector<double> stride;
     numeric::Pattern pattern;
     std::vector<int> diagonal;  ///< entry (k, k) of each node
+    std::vector<double> share;  ///< of each node: one over what it stores, else 1
+    std::vector<double> leak;   ///< of each node: what ties it to the reference, in siemens
   };
 
   NodeId add_node(Node node);

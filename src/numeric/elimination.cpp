@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 #include "base/contract.hpp"
 
@@ -138,61 +139,114 @@ bool Elimination::plan(std::span<const double> entries) {
   return factor(entries);
 }
 
+/// `entries`: for each pivot number the columns of its row, which must be solved before it.
+Elimination::Triangle Elimination::order(const Rows& entries) {
+  const std::size_t n = entries.size();
+  std::vector<int> level(n, -1);
+  const auto level_of = [&](auto&& self, std::size_t k) -> int {
+    if (level[k] >= 0) return level[k];
+    int above = 0;
+    for (const int c : entries[k]) {
+      above = std::max(above, 1 + self(self, static_cast<std::size_t>(c)));
+    }
+    return level[k] = above;
+  };
+  Triangle triangle;
+  for (std::size_t k = 0; k < n; ++k) {
+    level_of(level_of, k);
+    triangle.row.push_back(static_cast<int>(k));
+  }
+  const auto key = [&](int k) {
+    const auto at = static_cast<std::size_t>(k);
+    return std::pair(level[at], entries[at].size());
+  };
+  std::stable_sort(triangle.row.begin(), triangle.row.end(),
+                   [&key](int a, int b) { return key(a) < key(b); });
+  for (const int k : triangle.row) {
+    const auto& columns = entries[static_cast<std::size_t>(k)];
+    triangle.column.insert(triangle.column.end(), columns.begin(), columns.end());
+    const int terms = static_cast<int>(columns.size());
+    if (triangle.run_terms.empty() || triangle.run_terms.back() != terms) {
+      triangle.run_terms.push_back(terms);
+      triangle.run_rows.push_back(0);
+    }
+    ++triangle.run_rows.back();
+  }
+  return triangle;
+}
+
+/// Entries off the diagonal of the matrix in the order of its pivots, fill included.
+struct Elimination::Entries {
+  Rows upper;       ///< columns of U's rows
+  Rows lower;       ///< columns of L's rows
+  Rows lower_rows;  ///< rows of L's columns
+};
+
+Elimination::Entries Elimination::entries_of(const Work& work) const {
+  const std::size_t n = work.n;
+  Entries entries{Rows(n), Rows(n), Rows(n)};
+  for (std::size_t r = 0; r < n; ++r) {
+    const std::size_t row = static_cast<std::size_t>(pivot_row_[r]) * n;
+    for (std::size_t c = 0; c < n; ++c) {
+      if (c == r || work.present[row + static_cast<std::size_t>(pivot_column_[c])] == 0) continue;
+      (c > r ? entries.upper : entries.lower)[r].push_back(static_cast<int>(c));
+      if (c < r) entries.lower_rows[c].push_back(static_cast<int>(r));
+    }
+  }
+  return entries;
+}
+
 void Elimination::record(const Work& work) {
   const std::size_t n = work.n;
+  const Entries entries = entries_of(work);
+  std::vector<int> place(n * n, -1);
+  int next = 0;
+  for (std::size_t k = 0; k < n; ++k) place[k * n + k] = next++;
+  const auto put = [&](const Rows& rows) {
+    Triangle triangle = order(rows);
+    triangle.first_place = next;
+    for (const int row : triangle.row) {
+      const auto k = static_cast<std::size_t>(row);
+      for (const int c : rows[k]) place[k * n + static_cast<std::size_t>(c)] = next++;
+    }
+    return triangle;
+  };
+  upper_ = put(entries.upper);
+  lower_ = put(entries.lower);
+  factor_.assign(static_cast<std::size_t>(next), 0.0);
+  record_eliminations(entries, place);
+  record_loads(place);
+}
+
+void Elimination::record_eliminations(const Entries& entries, const std::vector<int>& place) {
+  const std::size_t n = entries.upper.size();
+  upper_start_.assign(n, 0);
+  upper_count_.assign(n, 0);
+  lower_start_.assign(1, 0);
+  lower_place_.clear();
+  target_.clear();
+  for (std::size_t k = 0; k < n; ++k) {
+    const std::vector<int>& upper = entries.upper[k];
+    if (!upper.empty()) {
+      upper_start_[k] = place[k * n + static_cast<std::size_t>(upper.front())];
+      upper_count_[k] = static_cast<int>(upper.size());
+    }
+    for (const int row : entries.lower_rows[k]) {
+      const auto r = static_cast<std::size_t>(row);
+      lower_place_.push_back(place[r * n + k]);
+      for (const int c : upper) target_.push_back(place[r * n + static_cast<std::size_t>(c)]);
+    }
+    lower_start_.push_back(static_cast<int>(lower_place_.size()));
+  }
+}
+
+void Elimination::record_loads(const std::vector<int>& place) {
+  const std::size_t n = pivot_row_.size();
   std::vector<std::size_t> row_at(n);     // row -> pivot number
   std::vector<std::size_t> column_at(n);  // column -> pivot number
   for (std::size_t k = 0; k < n; ++k) {
     row_at[static_cast<std::size_t>(pivot_row_[k])] = k;
     column_at[static_cast<std::size_t>(pivot_column_[k])] = k;
-  }
-  const auto has = [&](std::size_t row, std::size_t column) {
-    return work.present[static_cast<std::size_t>(pivot_row_[row]) * n +
-                        static_cast<std::size_t>(pivot_column_[column])] != 0;
-  };
-  std::vector<int> place(n * n, -1);
-  int next = static_cast<int>(n);  // the first n places hold the inverted pivots
-  upper_start_.assign(1, next);
-  upper_column_.assign(n, 0);
-  for (std::size_t k = 0; k < n; ++k) {
-    place[k * n + k] = static_cast<int>(k);
-    for (std::size_t c = k + 1; c < n; ++c) {
-      if (!has(k, c)) continue;
-      place[k * n + c] = next++;
-      upper_column_.push_back(static_cast<int>(c));
-    }
-    upper_start_.push_back(next);
-  }
-  row_start_.assign(1, next);
-  row_column_.assign(static_cast<std::size_t>(next), 0);
-  for (std::size_t r = 0; r < n; ++r) {
-    for (std::size_t k = 0; k < r; ++k) {
-      if (!has(r, k)) continue;
-      place[r * n + k] = next++;
-      row_column_.push_back(static_cast<int>(k));
-    }
-    row_start_.push_back(next);
-  }
-  lower_start_.assign(1, 0);
-  lower_place_.clear();
-  lower_row_.clear();
-  for (std::size_t k = 0; k < n; ++k) {
-    for (std::size_t r = k + 1; r < n; ++r) {
-      if (!has(r, k)) continue;
-      lower_place_.push_back(place[r * n + k]);
-      lower_row_.push_back(static_cast<int>(r));
-    }
-    lower_start_.push_back(static_cast<int>(lower_place_.size()));
-  }
-  target_.clear();
-  for (std::size_t k = 0; k < n; ++k) {
-    for (int l = lower_start_[k]; l < lower_start_[k + 1]; ++l) {
-      const auto r = static_cast<std::size_t>(lower_row_[static_cast<std::size_t>(l)]);
-      for (int u = upper_start_[k]; u < upper_start_[k + 1]; ++u) {
-        const auto c = static_cast<std::size_t>(upper_column_[static_cast<std::size_t>(u)]);
-        target_.push_back(place[r * n + c]);
-      }
-    }
   }
   load_.clear();
   for (std::size_t r = 0; r < n; ++r) {
@@ -201,8 +255,36 @@ void Elimination::record(const Work& work) {
       load_.push_back(place[row_at[r] * n + column_at[c]]);
     }
   }
-  factor_.assign(static_cast<std::size_t>(next), 0.0);
 }
+
+namespace {
+
+/// One pivot's eliminations from rows of U with `Count` entries; more than that: `count`.
+template <int Count>
+const int* eliminate(double* value, double inverse, const double* upper, int count,
+                     const int* place, const int* place_end, const int* target) {
+  const int terms = Count < 0 ? count : Count;
+  for (; place != place_end; ++place) {
+    const double multiplier = value[*place] * inverse;
+    value[*place] = multiplier;
+    for (int u = 0; u < terms; ++u) value[target[u]] -= multiplier * upper[u];
+    target += terms;
+  }
+  return target;
+}
+
+const int* eliminate(double* value, double inverse, const double* upper, int count,
+                     const int* place, const int* place_end, const int* target) {
+  switch (count) {
+    case 1: return eliminate<1>(value, inverse, upper, 1, place, place_end, target);
+    case 2: return eliminate<2>(value, inverse, upper, 2, place, place_end, target);
+    case 3: return eliminate<3>(value, inverse, upper, 3, place, place_end, target);
+    case 4: return eliminate<4>(value, inverse, upper, 4, place, place_end, target);
+    default: return eliminate<-1>(value, inverse, upper, count, place, place_end, target);
+  }
+}
+
+}  // namespace
 
 bool Elimination::factor(std::span<const double> entries) {
   TIDEOVER_EXPECT(is_planned(), "factor follows plan");
@@ -211,50 +293,78 @@ bool Elimination::factor(std::span<const double> entries) {
   const int* const load = load_.data();
   for (std::size_t e = 0; e < load_.size(); ++e) value[load[e]] = entries[e];
   const int* target = target_.data();
-  const int* const upper_start = upper_start_.data();
   const int* const lower_start = lower_start_.data();
   const int* const lower_place = lower_place_.data();
   for (int k = 0; k < n_; ++k) {
-    const double* const upper = value + upper_start[k];
-    const int count = upper_start[k + 1] - upper_start[k];
+    const auto at = static_cast<std::size_t>(k);
+    const double* const upper = value + upper_start_[at];
+    const int count = upper_count_[at];
     const double pivot = value[k];
     double row = std::abs(pivot);
     for (int u = 0; u < count; ++u) row = std::max(row, std::abs(upper[u]));
     if (!(std::abs(pivot) > worst_loss * row) || !std::isfinite(pivot)) return false;
     const double inverse = 1.0 / pivot;
     value[k] = inverse;
-    for (int l = lower_start[k]; l < lower_start[k + 1]; ++l) {
-      const double multiplier = value[lower_place[l]] * inverse;
-      value[lower_place[l]] = multiplier;
-      for (int u = 0; u < count; ++u) value[target[u]] -= multiplier * upper[u];
-      target += count;
-    }
+    target = eliminate(value, inverse, upper, count, lower_place + lower_start[k],
+                       lower_place + lower_start[k + 1], target);
   }
   return true;
 }
 
-void Elimination::solve(std::span<double> b) const {
-  const double* const value = factor_.data();
+namespace {
+
+/// right[row] -= its entries' products, `rows` rows of `Terms` entries; fewer than 0: `terms`.
+template <int Terms, class Begin, class End>
+void solve_rows(int rows, int terms, const int*& row, const int*& column, const double*& value,
+                double* right, const Begin& begin, const End& end) {
+  const int count = Terms < 0 ? terms : Terms;
+  for (int k = 0; k < rows; ++k) {
+    double sum = begin(*row);
+    for (int l = 0; l < count; ++l) sum -= value[l] * right[column[l]];
+    end(*row++, sum);
+    column += count;
+    value += count;
+  }
+}
+
+}  // namespace
+
+template <class Begin, class End>
+void Elimination::solve_triangle(const Triangle& triangle, const Begin& begin,
+                                 const End& end) const {
   double* const right = right_.data();
-  const int* const pivot_row = pivot_row_.data();
-  const int* const row_start = row_start_.data();
-  const int* const row_column = row_column_.data();
-  for (int k = 0; k < n_; ++k) {
-    double sum = b[static_cast<std::size_t>(pivot_row[k])];
-    for (int l = row_start[k]; l < row_start[k + 1]; ++l) sum -= value[l] * right[row_column[l]];
-    right[k] = sum;
-  }
-  const int* const upper_start = upper_start_.data();
-  const int* const upper_column = upper_column_.data();
-  for (int k = n_ - 1; k >= 0; --k) {
-    double sum = right[k];
-    for (int u = upper_start[k]; u < upper_start[k + 1]; ++u) {
-      sum -= value[u] * right[upper_column[u]];
+  const int* row = triangle.row.data();
+  const int* column = triangle.column.data();
+  const double* value = factor_.data() + triangle.first_place;
+  for (std::size_t r = 0; r < triangle.run_rows.size(); ++r) {
+    const int rows = triangle.run_rows[r];
+    const int terms = triangle.run_terms[r];
+    switch (terms) {
+      case 0: solve_rows<0>(rows, 0, row, column, value, right, begin, end); break;
+      case 1: solve_rows<1>(rows, 1, row, column, value, right, begin, end); break;
+      case 2: solve_rows<2>(rows, 2, row, column, value, right, begin, end); break;
+      case 3: solve_rows<3>(rows, 3, row, column, value, right, begin, end); break;
+      case 4: solve_rows<4>(rows, 4, row, column, value, right, begin, end); break;
+      default: solve_rows<-1>(rows, terms, row, column, value, right, begin, end);
     }
-    right[k] = sum * value[k];
   }
+}
+
+void Elimination::solve(std::span<double> b) const {
+  double* const right = right_.data();
+  const double* const inverse = factor_.data();
+  const int* const pivot_row = pivot_row_.data();
   const int* const pivot_column = pivot_column_.data();
-  for (int k = 0; k < n_; ++k) b[static_cast<std::size_t>(pivot_column[k])] = right[k];
+  double* const x = b.data();
+  solve_triangle(
+      lower_, [x, pivot_row](int k) { return x[pivot_row[k]]; },
+      [right](int k, double sum) { right[k] = sum; });
+  solve_triangle(
+      upper_, [right](int k) { return right[k]; },
+      [=](int k, double sum) {
+        right[k] = sum * inverse[k];
+        x[pivot_column[k]] = right[k];
+      });
 }
 
 }  // namespace tideover::numeric

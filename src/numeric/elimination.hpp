@@ -34,23 +34,40 @@ class Elimination {
 
  private:
   struct Work;
+  /// Rows of one triangle that can be solved one after another, and how many neighbours among them
+  /// have equally many entries: loops of one length after another are what a processor foretells.
+  struct Triangle {
+    std::vector<int> row;        ///< pivot numbers, in an order in which each can be solved
+    std::vector<int> column;     ///< pivot numbers of their entries, row after row
+    std::vector<int> run_rows;   ///< so many rows in that order ...
+    std::vector<int> run_terms;  ///< ... have so many entries each
+    int first_place = 0;         ///< in factor_, of the first entry
+  };
+  using Rows = std::vector<std::vector<int>>;
+  struct Entries;
+  [[nodiscard]] static Triangle order(const Rows& entries);
+  [[nodiscard]] Entries entries_of(const Work& work) const;
   void record(const Work& work);
+  void record_eliminations(const Entries& entries, const std::vector<int>& place);
+  void record_loads(const std::vector<int>& place);
+  /// begin(k): the right-hand side of row k; end(k, x): its solution is x.
+  template <class Begin, class End>
+  void solve_triangle(const Triangle& triangle, const Begin& begin, const End& end) const;
 
   const Pattern* pattern_;
   int n_;
   std::vector<int> pivot_row_;     ///< row of the k-th pivot
   std::vector<int> pivot_column_;  ///< its column
   std::vector<int> load_;          ///< place in factor_ of each entry of the pattern
-  std::vector<double> factor_;     ///< L (unit diagonal) and U; pivots stored inverted
+  std::vector<double> factor_;     ///< inverted pivots, U row by row, L (unit diagonal) row by row
 
-  std::vector<int> upper_start_;   ///< first place of U's row k after its pivot; n + 1 long
-  std::vector<int> upper_column_;  ///< pivot number of the column, for places in U
-  std::vector<int> row_start_;     ///< first place of L's row k; n + 1 long
-  std::vector<int> row_column_;    ///< pivot number of the column, for places in L
-  std::vector<int> lower_start_;   ///< first of the eliminations with pivot k; n + 1 long
-  std::vector<int> lower_place_;   ///< place in factor_ of the multiplier
-  std::vector<int> lower_row_;     ///< pivot number of the row it acts on
-  std::vector<int> target_;        ///< places hit, in the order of replay
+  Triangle lower_;
+  Triangle upper_;
+  std::vector<int> upper_start_;  ///< first place of U's row k after its pivot
+  std::vector<int> upper_count_;  ///< entries of U's row k after its pivot
+  std::vector<int> lower_start_;  ///< first of the eliminations with pivot k; n + 1 long
+  std::vector<int> lower_place_;  ///< place in factor_ of the multiplier
+  std::vector<int> target_;       ///< places hit, in the order of replay
   mutable std::vector<double> right_;
 };
 

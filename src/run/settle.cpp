@@ -9,7 +9,7 @@ namespace tideover::run {
 namespace {
 
 /// Settling needs the end state, not the way there.
-constexpr double settling_tolerance = 1e-6;
+constexpr double settling_tolerance = 3e-6;
 /// A sound build has switched everything it will within some tens of reactions; a supply that
 /// starts in hiccups for an hour takes 4000.
 constexpr long most_reactions = 5000;
