@@ -1,5 +1,7 @@
 #include "papers/page.hpp"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "base/contract.hpp"
@@ -19,6 +21,18 @@ std::string bullet_list(const std::vector<std::string>& items) {
   std::string text = "<ul>\n";
   for (const std::string& item : items) text += element("li", item);
   return text + "</ul>\n";
+}
+
+/// A cell of several lines has each in a block of its own.
+std::string cell_text(std::string_view words) {
+  if (words.find('\n') == std::string_view::npos) return typeset(words);
+  std::string text;
+  while (!words.empty()) {
+    const std::string_view line = words.substr(0, words.find('\n'));
+    words.remove_prefix(std::min(words.size(), line.size() + 1));
+    text += "<span class=\"line\">" + typeset(line) + "</span>\n";
+  }
+  return text;
 }
 
 }  // namespace
@@ -79,17 +93,39 @@ void Page::row(const Table& table, const std::vector<std::string>& cells) {
   for (std::size_t k = 0; k < cells.size(); ++k) {
     const char* const number = table.columns[k].is_number ? " class=\"number\"" : "";
     if (k == 0) {
-      body_ += fmt::format("<th scope=\"row\">{}</th>", typeset(cells[k]));
+      body_ += fmt::format("<th scope=\"row\">{}</th>", cell_text(cells[k]));
     } else {
-      body_ += fmt::format("<td{}>{}</td>", number, typeset(cells[k]));
+      body_ += fmt::format("<td{}>{}</td>", number, cell_text(cells[k]));
     }
   }
   body_ += "</tr>\n";
 }
 
+void Page::checklist(const std::vector<ToTick>& items) {
+  body_ += "<ul class=\"ticks\">\n";
+  for (const ToTick& one : items) {
+    body_ += "<li>" + typeset(one.words);
+    if (!one.note.empty()) body_ += "<span class=\"note\">" + typeset(one.note) + "</span>";
+    body_ += "</li>\n";
+  }
+  body_ += "</ul>\n";
+}
+
+namespace {
+
+std::string_view class_of(Table::Style style) {
+  switch (style) {
+    case Table::Style::Plain: break;
+    case Table::Style::Small: return " small";
+    case Table::Style::Prose: return " prose";
+  }
+  return "";
+}
+
+}  // namespace
+
 void Page::table(const Table& table) {
-  const bool is_small = table.style == Table::Style::Small;
-  body_ += fmt::format("<div class=\"wide{}\" role=", is_small ? " small" : "") +
+  body_ += fmt::format("<div class=\"wide{}\" role=", class_of(table.style)) +
            "\"region\" tabindex=\"0\" aria-label=\"" + typeset(table.caption) +
            "\">\n<table>\n<caption>" + typeset(table.caption) + "</caption>\n<thead><tr>";
   std::size_t number = 0;

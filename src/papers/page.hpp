@@ -19,15 +19,17 @@ struct Column {
 /// Rows that belong together; the title may be empty.
 struct RowGroup {
   std::string title;
-  std::vector<std::vector<std::string>> rows;  ///< one cell a column; the first one names the row
+  /// One cell a column; the first one names the row. A line end begins a new line of the cell.
+  std::vector<std::vector<std::string>> rows;
 };
 
 struct Table {
   std::string caption;
   std::vector<Column> columns;
   std::vector<RowGroup> groups;
-  /// Small: long, looked things up in, set smaller on paper.
-  enum class Style { Plain, Small };
+  /// Small: long, looked things up in, set smaller on paper. Prose: cells are sentences, columns of
+  /// equal width.
+  enum class Style { Plain, Small, Prose };
   Style style = Style::Plain;
 };
 
@@ -71,6 +73,12 @@ class Page {
   void lead_paragraph(std::string_view words);  ///< set larger
   void list(const std::vector<std::string>& items);
   void caution(std::string_view title, const std::vector<std::string>& items);
+  /// Something to look at with a box to tick on paper.
+  struct ToTick {
+    std::string words;
+    std::string note;  ///< under it, set smaller
+  };
+  void checklist(const std::vector<ToTick>& items);
   void table(const Table& table);
   /// Between these, blocks of values flow in columns where there is room for two.
   void begin_columns() { body_ += "<div class=\"columns\">\n"; }

@@ -34,13 +34,13 @@ std::string foot(const build::Build& build, const question::Prediction& predicti
 
 std::string report_html(const build::Build& build, const question::Prediction& prediction,
                         const std::string& version, const question::Changeovers& changeovers,
-                        const question::Bands& bands) {
+                        const question::Bands& bands, const question::FaultTable& faults) {
   Page page;
-  const ReportMatter matter{build, prediction, changeovers, bands};
+  const ReportMatter matter{build, prediction, changeovers, bands, faults};
   for (const auto write :
        {write_verdict, write_findings, write_story, write_changeover, write_bands, write_service,
         write_events, write_extremes, write_standby, write_energy, write_set_points, write_values,
-        write_wires, write_coordination, write_kept, write_limits, write_cautions}) {
+        write_wires, write_faults, write_coordination, write_kept, write_limits, write_cautions}) {
     write(matter, page);
   }
   const std::string title = build.title.empty() ? "A supply without a title" : build.title;

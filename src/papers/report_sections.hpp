@@ -5,6 +5,7 @@
 #include "papers/page.hpp"
 #include "question/bands.hpp"
 #include "question/changeover.hpp"
+#include "question/faults.hpp"
 #include "question/predict.hpp"
 
 namespace tideover::papers {
@@ -15,6 +16,7 @@ struct ReportMatter {
   const question::Prediction& prediction;
   const question::Changeovers& changeovers;  ///< without loads where it was not asked
   const question::Bands& bands;              ///< without draws where they were not asked for
+  const question::FaultTable& faults;        ///< without entries where it was not asked for
 };
 
 /// An energy in Wh as a table's column has it: "12.3", "< 0.01", a dash for none.
@@ -33,6 +35,7 @@ void write_energy(const ReportMatter& matter, Page& page);
 void write_set_points(const ReportMatter& matter, Page& page);
 void write_values(const ReportMatter& matter, Page& page);
 void write_wires(const ReportMatter& matter, Page& page);
+void write_faults(const ReportMatter& matter, Page& page);
 void write_coordination(const ReportMatter& matter, Page& page);
 void write_kept(const ReportMatter& matter, Page& page);
 void write_limits(const ReportMatter& matter, Page& page);

@@ -64,6 +64,16 @@ tr.group th { font-weight: 600; padding-top: 1.1rem; border-bottom: 1px solid va
   padding-left: .15em; }
 .sources { columns: 2; column-gap: 2.6rem; max-width: none; font-size: .78rem; line-height: 1.35;
   padding-left: 1.9em; }
+.prose table { table-layout: fixed; min-width: 44rem; overflow-wrap: break-word; }
+.prose thead th:first-child { width: 29%; }
+.prose thead th:last-child { width: 21%; }
+.line { display: block; }
+.line + .line { margin-top: .22em; }
+.ticks { list-style: none; padding: 0; max-width: 46rem; }
+.ticks li { position: relative; padding: .15rem 0 .35rem 2rem; line-height: 1.45; }
+.ticks li::before { content: ""; position: absolute; left: .1rem; top: .42rem; width: .95rem;
+  height: .95rem; border: 1.5px solid var(--ink); }
+.ticks .note { display: block; color: var(--quiet); font-size: .88rem; line-height: 1.4; }
 .number { text-align: right; white-space: nowrap; }
 .caution { border: 2px solid var(--ink); padding: .4rem 1.4rem .6rem; margin: 1.6rem 0; }
 .caution h3 { margin-top: .8rem; }
@@ -106,6 +116,11 @@ footer { margin-top: 4rem; padding-top: 1rem; border-top: 1px solid var(--rule);
   .typical, .sources { font-size: 6.4pt; line-height: 1.24; }
   .columns, .sources { column-gap: 6mm; }
   .columns { margin: 3mm 0; }
+  .prose table { font-size: 7.6pt; line-height: 1.26; min-width: 0; }
+  .ticks { max-width: none; }
+  .ticks li { break-inside: avoid; padding: .3mm 0 .9mm 6.5mm; }
+  .ticks li::before { width: 3.2mm; height: 3.2mm; top: .9mm; left: .3mm; border-width: .3mm; }
+  .ticks .note { font-size: 7.6pt; line-height: 1.28; }
   thead { display: table-header-group; }
   .wide { overflow: visible; }
   .skip, nav { display: none; }

@@ -11,6 +11,7 @@
 #include "service/bands_json.hpp"
 #include "service/changeover_json.hpp"
 #include "service/changeover_lines.hpp"
+#include "service/faults_json.hpp"
 #include "service/prediction_json.hpp"
 #include "service/prediction_lines.hpp"
 #include "service/project.hpp"
@@ -32,12 +33,22 @@ void write(const std::filesystem::path& path, std::string_view contents, Reply& 
   reply.status = Status::Refused;
 }
 
-/// What both questions answered.
-Json::Object answers(const build::Build& build, const question::Prediction& prediction,
-                     const question::Changeovers& changes) {
+/// All that the report is made of.
+struct Answers {
+  question::Prediction prediction;
+  question::Changeovers changes;
+  question::Bands bands;
+  question::FaultTable faults;
+  [[nodiscard]] bool is_partial() const {
+    return prediction.is_partial || changes.is_partial || bands.is_partial() || faults.is_partial;
+  }
+};
+
+/// What the reply and run.json say of them.
+Json::Object answers_json(const build::Build& build, const Answers& found) {
   Json::Object json = preamble("report", build);
-  for (auto& entry : prediction_json(prediction)) json.push_back(std::move(entry));
-  json.emplace_back("changeover", changeover_json(changes));
+  for (auto& entry : prediction_json(found.prediction)) json.push_back(std::move(entry));
+  json.emplace_back("changeover", changeover_json(found.changes));
   return json;
 }
 
@@ -53,42 +64,60 @@ Json::Object run_document(Json::Object json, const question::Prediction& predict
   return json;
 }
 
-void write_all(const build::Build& build, const question::Prediction& prediction,
-               const question::Changeovers& changes, const question::Bands& bands,
-               const std::filesystem::path& out, Reply& reply) {
-  Json::Object json = answers(build, prediction, changes);
-  write(out / "report.html", papers::report_html(build, prediction, version(), changes, bands),
-        reply);
+Json::Object with_preamble(std::string_view verb, const build::Build& build, Json::Object answer) {
+  Json::Object json = preamble(verb, build);
+  for (auto& entry : answer) json.push_back(std::move(entry));
+  return json;
+}
+
+void write_all(const build::Build& build, const Answers& found, const std::filesystem::path& out,
+               Reply& reply) {
+  const auto& [prediction, changes, bands, faults] = found;
+  const auto write_document = [&](const char* name, const Json::Object& json) {
+    write(out / name, write_json(json, Layout::OneLine) + "\n", reply);
+  };
+  Json::Object json = answers_json(build, found);
+  write(out / "report.html",
+        papers::report_html(build, prediction, version(), changes, bands, faults), reply);
   write(out / "run.csv", papers::run_csv(prediction.usual.record), reply);
-  write(out / "run.json", write_json(run_document(json, prediction), Layout::OneLine) + "\n",
-        reply);
-  Json::Object banded = preamble("bands", build);
-  for (auto& entry : bands_json(bands)) banded.push_back(std::move(entry));
+  write_document("run.json", run_document(json, prediction));
   write(out / "bands.csv", papers::bands_csv(bands), reply);
-  write(out / "bands.json", write_json(banded, Layout::OneLine) + "\n", reply);
+  write_document("bands.json", with_preamble("bands", build, bands_json(bands)));
+  write(out / "faults.csv", faults_csv(faults), reply);
+  write_document("faults.json", with_preamble("faults", build, faults_json(faults)));
   Json::List written;
   for (const auto& path : reply.written) written.push_back(path.string());
   json.emplace_back("written", std::move(written));
   reply.json = std::move(json);
 }
 
+/// Most of the time goes into the faults.
+Answers ask_all(const build::Build& build, base::Progress& progress) {
+  constexpr double predicted = 0.1;
+  constexpr double changed = 0.15;
+  constexpr double drawn = 0.3;
+  question::Portion first(progress, 0.0, predicted);
+  question::Portion second(progress, predicted, changed);
+  question::Portion third(progress, changed, drawn);
+  question::Portion fourth(progress, drawn, 1.0);
+  Answers found{
+      .prediction = question::predict(build, {}, first),
+      .changes = question::changeover(build, {}, second),
+      .bands = question::bands(build, {.draws = draws_in_report, .width_draws = 0}, third),
+      .faults = question::fault_table(build, fourth)};
+  question::add_judgements(question::judge_changes(found.changes, found.prediction),
+                           found.prediction.verdict);
+  return found;
+}
+
 Reply report(const Request& request, base::Progress& progress) {
   const auto build = read_project(request);
   if (!build) return refusal(build.problems());
-  constexpr double predicted = 0.4;
-  constexpr double changed = 0.6;
-  question::Portion first(progress, 0.0, predicted);
-  question::Prediction prediction = question::predict(build.value(), {}, first);
-  question::Portion second(progress, predicted, changed);
-  const question::Changeovers changes = question::changeover(build.value(), {}, second);
-  question::Portion third(progress, changed, 1.0);
-  const question::Bands bands =
-      question::bands(build.value(), {.draws = draws_in_report, .width_draws = 0}, third);
-  question::add_judgements(question::judge_changes(changes, prediction), prediction.verdict);
-  const bool is_partial = prediction.is_partial || changes.is_partial || bands.is_partial();
-  Reply reply{.status = std::max(status_of(prediction), status_of(changes))};
-  reply.lines = prediction_lines(build.value(), prediction);
-  for (Line& line : changeover_headline(changes)) reply.lines.push_back(std::move(line));
+  const Answers found = ask_all(build.value(), progress);
+  Reply reply{.status = std::max(status_of(found.prediction), status_of(found.changes))};
+  if (found.is_partial()) reply.status = Status::Stopped;
+  reply.lines = prediction_lines(build.value(), found.prediction);
+  for (Line& line : changeover_headline(found.changes)) reply.lines.push_back(std::move(line));
   const std::filesystem::path out = folder_of(request.folder) / "out";
   reply.problems = base::make_folder(out);
   if (!reply.problems.empty()) {
@@ -96,26 +125,24 @@ Reply report(const Request& request, base::Progress& progress) {
     return reply;
   }
   std::error_code unreadable;
-  if (is_partial && std::filesystem::exists(out / "report.html", unreadable)) {
+  if (found.is_partial() && std::filesystem::exists(out / "report.html", unreadable)) {
     reply.lines.push_back({Tone::Bad, "Nothing written: out/ keeps the report it has."});
     reply.json = preamble("report", build.value());
     return reply;
   }
-  write_all(build.value(), prediction, changes, bands, out, reply);
+  write_all(build.value(), found, out, reply);
   return reply;
 }
 
 }  // namespace
 
 Verb report_verb() {
-  return {"report", "predict, changeover, bands, and write the report into out/",
-          "Does what `predict`, `changeover` and (with few draws) `bands` do and writes five files "
-          "into "
-          "the project's folder: out/report.html (verdict, plots, tables, every value used), "
-          "out/run.csv (the run as a table), out/run.json (the same and all runs' answers, for "
-          "programs), out/bands.csv and out/bands.json. Stopped by "
-          "Ctrl-C, it "
-          "leaves a report that is there already as it is.",
+  return {"report", "predict, changeover, bands, faults, and write the report into out/",
+          "Does what `predict`, `changeover`, (with few draws) `bands` and `faults` do and writes "
+          "seven files into the project's folder: out/report.html (verdict, plots, tables, every "
+          "fault, every value used), out/run.csv (the run as a table), out/run.json (the same and "
+          "all runs' answers, for programs), out/bands.csv and out/bands.json, out/faults.csv and "
+          "out/faults.json. Stopped by Ctrl-C, it leaves a report that is there already as it is.",
           true, report};
 }
 
