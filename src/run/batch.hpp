@@ -23,7 +23,7 @@ namespace tideover::run {
 /// Asks the workers to stop; a work passes it on to its runs.
 class StopFlag final : public base::Progress {
  public:
-  void report(double, std::string_view) override {}
+  void report(double share, std::string_view) override { static_cast<void>(share); }
   [[nodiscard]] bool stop_asked() const override { return stop_.load(std::memory_order_relaxed); }
   void raise() { stop_.store(true, std::memory_order_relaxed); }
 

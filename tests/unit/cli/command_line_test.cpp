@@ -48,8 +48,8 @@ TEST_CASE("a mistyped verb is met with the nearest one") {
   CHECK(refusal({"predct"}).remedy == "Did you mean `predict`?");
   CHECK(
       refusal({"xyzzy"}).remedy ==
-      "There is `predict`, `changeover`, `check`, `report`, `read`, `schema`, `kinds`, `shelf` and "
-      "`completion`.");
+      "There is `predict`, `changeover`, `check`, `bands`, `faults`, `report`, `read`, `schema`, "
+      "`kinds`, `shelf` and `completion`.");
 }
 
 TEST_CASE("a mistyped option too") {
