@@ -74,12 +74,12 @@ int main() {
   const auto count = static_cast<double>(draws);
   const std::string many = std::to_string(draws);
   const std::string few = std::to_string(draws / 4);
-  say("cores", static_cast<double>(std::thread::hardware_concurrency()), "");
+  say("cores", static_cast<double>(std::thread::hardware_concurrency()), "cores");
   say("draws " + many, all_s, "s");
   say("draws " + std::to_string(wanted) + ", reckoned from " + many,
       all_s * static_cast<double>(wanted) / count, "s");
-  say("draw ratio to single run", all_s / count / single_s, "");
-  say("draws on one core, time to all cores", one_core_s / quarter_s, "");
+  say("draw ratio to single run", all_s / count / single_s, "times");
+  say("draws on one core, time to all cores", one_core_s / quarter_s, "times");
   say("peak memory after " + few + " draws", quarter_mb, "MB");
   say("peak memory after " + many + " draws", all_mb, "MB");
 }

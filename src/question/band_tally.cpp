@@ -76,6 +76,13 @@ std::optional<Chance> BandTally::chance(const NeedKey& key) const {
   return chance_of(found->second);
 }
 
+const MainTimes& main_times() {
+  using Sort = BandKey::Sort;
+  static const MainTimes keys{BandKey{Sort::Carried, 1}, BandKey{Sort::Carried, 0},
+                              BandKey{Sort::Recharge, 1}, BandKey{Sort::Recharge, 0}};
+  return keys;
+}
+
 Chance chance_of(const std::array<BandTally::Met, replicates>& met) {
   BandTally::Met all;
   std::uint64_t fewest = met[0].of;

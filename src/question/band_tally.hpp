@@ -96,6 +96,10 @@ class BandTally {
   Pilots pilots_;
 };
 
+/// The times that draws are judged by: carried and recharge, worn before as they are.
+using MainTimes = std::array<BandKey, 4>;
+[[nodiscard]] const MainTimes& main_times();
+
 /// From how many of each replicate's draws met it: the scatter of the replicates, or, where that
 /// says nothing, an interval for independent draws (numeric/binomial.hpp).
 [[nodiscard]] Chance chance_of(const std::array<BandTally::Met, replicates>& met);

@@ -18,8 +18,6 @@ using Sort = BandKey::Sort;
 
 namespace {
 
-constexpr std::array subjects{BandKey{Sort::Carried, 0}, BandKey{Sort::Carried, 1},
-                              BandKey{Sort::Recharge, 0}, BandKey{Sort::Recharge, 1}};
 /// First number of draws at which bands are looked at.
 constexpr std::uint64_t first_look = 32;
 /// How much of the progress goes to the draws where widths follow.
@@ -33,7 +31,7 @@ class StillWatch {
   [[nodiscard]] bool look(const BandTally& tally) {
     std::vector<double> now_s;
     std::vector<double> slack_s;
-    for (const BandKey& key : subjects) {
+    for (const BandKey& key : main_times()) {
       const auto band = tally.band(key);
       if (!band) continue;
       const double asked_s = key.sort == Sort::Carried ? needs_.outlast.si() : needs_.recharge.si();

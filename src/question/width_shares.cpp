@@ -21,8 +21,6 @@ using Sort = BandKey::Sort;
 
 namespace {
 
-constexpr std::array subjects{BandKey{Sort::Carried, 1}, BandKey{Sort::Carried, 0},
-                              BandKey{Sort::Recharge, 1}, BandKey{Sort::Recharge, 0}};
 /// So many values are looked at one by one, if that much of what pilot draws follow is theirs.
 constexpr std::size_t most_singles = 6;
 constexpr double least_share = 0.01;
@@ -82,16 +80,16 @@ class Deviates {
 };
 
 /// What each subject follows, by the pilot draws.
-using Fits = std::array<numeric::Pursuit, subjects.size()>;
+using Fits = std::array<numeric::Pursuit, std::tuple_size_v<MainTimes>>;
 
 Fits fits_of(const BandTally& tally, const BandPoints& points, const Deviates& deviates,
              std::size_t inputs) {
   Fits fits;
-  for (std::size_t s = 0; s < subjects.size(); ++s) {
+  for (std::size_t s = 0; s < main_times().size(); ++s) {
     std::vector<std::vector<double>> draws;
     std::vector<double> results;
     for (const auto& [draw, pilot] : tally.pilots()) {
-      const auto value_si = subject_of(pilot, subjects[s]);
+      const auto value_si = subject_of(pilot, main_times()[s]);
       if (!value_si) continue;
       draws.push_back(deviates.at(points.draw_share(draw)));
       results.push_back(*value_si);
@@ -229,12 +227,12 @@ numeric::Control control_of(const numeric::Pursuit& fit, const std::vector<Width
 }
 
 /// The subjects' values of every work; a subject that some work does not come to is left out.
-using SubjectValues = std::array<std::vector<double>, subjects.size()>;
+using SubjectValues = std::array<std::vector<double>, std::tuple_size_v<MainTimes>>;
 
 void note(const DrawOutcome& outcome, SubjectValues& values) {
-  for (std::size_t s = 0; s < subjects.size(); ++s) {
+  for (std::size_t s = 0; s < main_times().size(); ++s) {
     for (const auto& [key, value_si] : outcome.numbers_si) {
-      if (key == subjects[s] && std::isfinite(value_si)) values[s].push_back(value_si);
+      if (key == main_times()[s] && std::isfinite(value_si)) values[s].push_back(value_si);
     }
   }
 }
@@ -303,11 +301,11 @@ WidthShares width_shares(const build::Build& build, const BandInputs& inputs,
   };
   found.draws = batch.run(take, progress);
   if (found.draws < design.count()) return {};
-  for (std::size_t s = 0; s < subjects.size(); ++s) {
+  for (std::size_t s = 0; s < main_times().size(); ++s) {
     if (values[s].size() < design.count()) continue;
     const auto shares = numeric::variance_shares(
         design.sorted(values[s]), control_of(fits[s], found.groups, design, deviates));
-    if (shares.variance > 0.0) found.bands.push_back({subjects[s], shares.groups});
+    if (shares.variance > 0.0) found.bands.push_back({main_times()[s], shares.groups});
   }
   found.advice = advice_of(found, inputs, tally);
   return found;

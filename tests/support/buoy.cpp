@@ -17,6 +17,8 @@ kind = "adapter"
 output = "12 V"
 rated = "1 A"
 hold_up = "18 ms"
+)" + values.more_of_shore +
+         R"(
 [parts.dummy]
 kind = "resistor"
 resistance = "1 kOhm"

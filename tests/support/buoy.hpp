@@ -14,6 +14,7 @@ struct Buoy {
   std::string draws = "{ value = '1 A +/- 20 %', origin = 'assumed' }";
   std::string outlast = "3 h 30 min";
   std::string more_of_lamp = "";
+  std::string more_of_shore = "";  ///< an adapter of 1 A that feeds a resistor and nothing else
 };
 
 // Lasts for capacity over current, but for what is left in the cells at 3 V: some 2 %. At the end

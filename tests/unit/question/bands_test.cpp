@@ -206,6 +206,19 @@ TEST_CASE("values read with one meter are off together") {
   CHECK(found.inputs.names[input_of("lamp.boot")] == "every time read with red");
 }
 
+TEST_CASE("values that no part can have together are left out and counted") {
+  // An adapter that gives less at most than it is rated for: a quarter of what is drawn.
+  const Bands found =
+      ask(Buoy{.more_of_shore = "limit = '1.1 A +/- 20 %'"}, {.draws = 64, .width_draws = 0});
+  const auto& counts = found.tally.counts();
+  CHECK(counts.draws == 64);
+  // 0.1 of the 0.44 A that it is wide lies below: 15 of 64, evenly spread to one or two.
+  CHECK(counts.contradicting >= 13);
+  CHECK(counts.contradicting <= 17);
+  CHECK(found.tally.band(carried)->draws == 64 - counts.contradicting);
+  CHECK(question::draws_words(found).find("cannot be together were left out") != std::string::npos);
+}
+
 TEST_CASE("a build without tolerances is run once and says so") {
   const Bands found = ask(Buoy{.capacity = "'4 Ah'", .draws = "'1 A'"}, {});
   CHECK(found.tally.counts().draws == 1);
