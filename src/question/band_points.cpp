@@ -14,7 +14,7 @@ BandPoints::BandPoints(std::size_t inputs, std::uint64_t seed) : inputs_(inputs)
   }
 }
 
-std::vector<double> BandPoints::shares_of_draw(std::uint64_t draw) const {
+std::vector<double> BandPoints::draw_share(std::uint64_t draw) const {
   std::vector<double> u(inputs_);
   if (inputs_ > 0) sets_[draw % replicates].point(draw / replicates, u);
   return u;

@@ -14,7 +14,7 @@ class BandPoints {
  public:
   BandPoints(std::size_t inputs, std::uint64_t seed);
   /// Each in (0, 1); none where there are no inputs.
-  [[nodiscard]] std::vector<double> shares_of_draw(std::uint64_t draw) const;
+  [[nodiscard]] std::vector<double> draw_share(std::uint64_t draw) const;
 
  private:
   std::size_t inputs_;

@@ -111,7 +111,7 @@ void draw(const build::Build& build, const BandTrial& trial, const BandSettings&
   const auto work = [&](build::Workpiece& piece, std::size_t number, base::Progress& stop) {
     const std::uint64_t draw = number * settings.of_shares + settings.share - 1;
     piece.take_back();
-    set_values(found.inputs, points.shares_of_draw(draw), piece);
+    set_values(found.inputs, points.draw_share(draw), piece);
     return trial.carry_out(piece, stop);
   };
   const std::uint64_t count = draws_of_share(found.draws_meant, settings);

@@ -91,7 +91,7 @@ Fits fits_of(const BandTally& tally, const BandPoints& points, const Deviates& d
     for (const auto& [draw, pilot] : tally.pilots()) {
       const auto value_si = subject_of(pilot, main_times()[s]);
       if (!value_si) continue;
-      draws.push_back(deviates.at(points.shares_of_draw(draw)));
+      draws.push_back(deviates.at(points.draw_share(draw)));
       results.push_back(*value_si);
     }
     fits[s] = numeric::pursue(draws, results);
