@@ -21,7 +21,7 @@ namespace tideover::service {
 namespace {
 
 /// Enough for bands to read by; `tideover bands` makes them sharper.
-constexpr std::uint64_t draws_in_report = 128;
+constexpr std::uint64_t draws_in_report = 64;
 
 void write(const std::filesystem::path& path, std::string_view contents, Reply& reply) {
   const base::Problems problems = base::write_file(path, contents);
