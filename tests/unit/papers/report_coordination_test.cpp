@@ -51,7 +51,8 @@ TEST_CASE("the section has a table with every lead under what protects it, and t
   const question::Prediction prediction{};
   const question::Changeovers changeovers{};
   papers::Page page;
-  papers::write_coordination({build, prediction, changeovers}, page);
+  const question::Bands bands{};
+  papers::write_coordination({build, prediction, changeovers, bands}, page);
   const std::string& body = page.body();
   const auto bare = body.find("Nothing opens it");
   const auto fused = body.find("Protected by a fuse");
