@@ -16,7 +16,6 @@ using quantity::Second;
 using question::ClearingBand;
 using question::FaultEffect;
 using question::FaultEntry;
-using question::FaultTable;
 using question::LoadEffect;
 using question::Onset;
 using question::Severity;
@@ -120,13 +119,12 @@ bool protects(const build::Build& build, const ClearingBand& band) {
 
 std::string mode_in_words(const std::string& mode, const std::vector<std::string>& parts,
                           const std::vector<std::string>& leads) {
-  std::vector<std::string> named;
-  if (!parts.empty()) named.push_back(fmt::format("{}", fmt::join(parts, ", ")));
+  std::vector<std::string> named = parts;
   if (!leads.empty()) {
     named.push_back(
         fmt::format("{} {}", leads.size() == 1 ? "lead" : "leads", fmt::join(leads, ", ")));
   }
-  return fmt::format("{}: {}", mode, fmt::join(named, "; "));
+  return fmt::format("{}: {}", fmt::join(named, ", "), mode);
 }
 
 /// Of one device over the faults of a row.
@@ -162,7 +160,7 @@ bool FaultRow::has_fuse() const {
   return std::ranges::any_of(worst().worst().clearings, &ClearingBand::is_for_good);
 }
 
-std::vector<FaultRow> fault_rows(const FaultTable& table, Severity severity) {
+std::vector<FaultRow> fault_rows(const question::FaultTable& table, Severity severity) {
   std::vector<FaultRow> rows;
   std::map<std::string, std::size_t> known;
   for (const FaultEntry& entry : table.entries) {
@@ -254,7 +252,8 @@ std::vector<std::string> clearings_in_words(const build::Build& build, const Fau
     }
   }
   std::vector<std::string> lines;
-  if (!row.has_fuse()) lines.emplace_back("no fuse");
+  const bool wants_one = row.worst().severity() <= Severity::Breaks;
+  if (wants_one && !row.has_fuse()) lines.emplace_back("no fuse");
   for (const auto& [what, within] : clears) lines.push_back(what.second + " " + in_words(within));
   return lines;
 }

@@ -22,7 +22,7 @@ struct FaultRow {
                                                question::Severity severity);
 
 enum class Meaning { Told, LeftOut };
-/// One string a mode: "comes off (it carries nothing any more): leads up24_in, up24_out".
+/// One string a mode: "leads up24_in, up24_out: comes off (it carries nothing any more)".
 [[nodiscard]] std::vector<std::string> modes_in_words(
     const std::vector<const question::FaultEntry*>& faults, Meaning meaning);
 
@@ -32,7 +32,8 @@ enum class Meaning { Told, LeftOut };
 [[nodiscard]] std::vector<std::string> harms_in_words(const FaultRow& row);
 /// "sea, radio: lost as the mains goes". Times count from the loss of mains.
 [[nodiscard]] std::vector<std::string> devices_in_words(const FaultRow& row);
-/// "f_sea blows after 7.4 ms to 97 ms", "no fuse". Fuses, boards, cut-outs and adapters.
+/// "f_sea blows after 7.4 ms to 97 ms"; "no fuse" where one is missed. Fuses, boards, cut-outs and
+/// adapters.
 [[nodiscard]] std::vector<std::string> clearings_in_words(const build::Build& build,
                                                           const FaultRow& row);
 

@@ -36,7 +36,7 @@ std::string report_html(const build::Build& build, const question::Prediction& p
                         const std::string& version, const question::Changeovers& changeovers,
                         const question::Bands& bands, const question::FaultTable& faults) {
   Page page;
-  const ReportMatter matter{build, prediction, changeovers, bands, faults};
+  const ReportMatter matter{build, prediction, changeovers, bands, &faults};
   for (const auto write :
        {write_verdict, write_findings, write_story, write_changeover, write_bands, write_service,
         write_events, write_extremes, write_standby, write_energy, write_set_points, write_values,

@@ -58,19 +58,23 @@ std::string headline_of(const FaultTable& table) {
 }
 
 /// What no fuse opens first.
-void write_rows(const ReportMatter& matter, Severity severity, Page& page) {
-  const auto rows = fault_rows(matter.faults, severity);
+void write_rows(const build::Build& build, const FaultTable& faults, Severity severity,
+                Page& page) {
+  const auto rows = fault_rows(faults, severity);
   if (rows.empty()) return;
-  const std::size_t count = of(matter.faults, severity).size();
+  const std::size_t count = of(faults, severity).size();
   const std::string heading = question::heading_of(severity, count);
   page.heading(heading);
   page.paragraph(capitalised(std::string(question::rule_of(severity))) + ".");
-  Table table{.caption = heading + ". Equal effects share a row, the most dangerous first.",
-              .columns = {{"Fault"},
-                          {"What it does"},
-                          {"What each device sees"},
-                          {"What clears, and when"}},
-              .style = Table::Style::Prose};
+  Table table{
+      .caption = fmt::format("Faults that come to \"{}\": equal effects share a row, the most "
+                             "dangerous first.",
+                             question::in_words(severity)),
+      .columns = {{"Fault"},
+                  {"What it does"},
+                  {"What each device sees"},
+                  {"What clears, and when"}},
+      .style = Table::Style::Prose};
   const bool is_dangerous = severity <= Severity::Breaks;
   RowGroup bare{.title = is_dangerous ? "No fuse opens these" : "", .rows = {}};
   RowGroup fused{.title = is_dangerous ? "A fuse opens these" : "", .rows = {}};
@@ -78,7 +82,7 @@ void write_rows(const ReportMatter& matter, Severity severity, Page& page) {
     RowGroup& group = is_dangerous && row.has_fuse() ? fused : bare;
     group.rows.push_back({cell_of(modes_in_words(row.faults, Meaning::Told)),
                           cell_of(harms_in_words(row)), cell_of(devices_in_words(row)),
-                          cell_of(clearings_in_words(matter.build, row))});
+                          cell_of(clearings_in_words(build, row))});
   }
   for (RowGroup* const group : {&bare, &fused}) {
     if (!group->rows.empty()) table.groups.push_back(std::move(*group));
@@ -91,12 +95,13 @@ void write_in_short(const FaultTable& table, Severity severity, Page& page) {
   const Entries entries = of(table, severity);
   if (entries.empty()) return;
   page.heading(question::heading_of(severity, entries.size()));
-  const std::string rule = severity == Severity::Nothing
-                               ? "No device, no part and no recharge tells these from the sound "
-                                 "build by the rules below"
-                               : capitalised(std::string(question::rule_of(severity)));
-  page.paragraph(
-      fmt::format("{}. {}.", rule, fmt::join(modes_in_words(entries, Meaning::LeftOut), "; ")));
+  const std::string rule =
+      severity == Severity::Nothing
+          ? "Harmless while nothing else fails: a fuse replaced by a bigger one, or a board that "
+            "does not watch, is missed first when a second thing goes wrong"
+          : capitalised(std::string(question::rule_of(severity)));
+  page.paragraph(fmt::format("{}. These: {}.", rule,
+                             fmt::join(modes_in_words(entries, Meaning::LeftOut), "; ")));
 }
 
 void write_unfollowed(const FaultTable& table, Page& page) {
@@ -127,9 +132,9 @@ std::vector<Page::ToTick> ticks_of(const question::HiddenGroup& group) {
   }
   std::vector<Page::ToTick> ticks;
   for (const auto& [words, faults] : seen) {
-    ticks.push_back(
-        {"Not so: " + words,
-         fmt::format("Else: {}", fmt::join(modes_in_words(faults, Meaning::LeftOut), "; "))});
+    ticks.push_back({"Not so: " + words,
+                     fmt::format("If it is so: {}",
+                                 fmt::join(modes_in_words(faults, Meaning::LeftOut), "; "))});
   }
   return ticks;
 }
@@ -191,7 +196,8 @@ void write_rules(Page& page) {
 }  // namespace
 
 void write_faults(const ReportMatter& matter, Page& page) {
-  const FaultTable& table = matter.faults;
+  if (matter.faults == nullptr) return;
+  const FaultTable& table = *matter.faults;
   if (table.entries.empty() && !table.is_partial) return;
   page.begin_section("faults", "Before you plug it in: when one thing fails");
   if (table.is_partial) page.lead_paragraph(partial_words(table));
@@ -200,7 +206,7 @@ void write_faults(const ReportMatter& matter, Page& page) {
     page.paragraph(question::summary_of(table));
     for (const Severity severity :
          {Severity::Burns, Severity::Breaks, Severity::Loses, Severity::Shortens}) {
-      write_rows(matter, severity, page);
+      write_rows(matter.build, table, severity, page);
     }
     for (const Severity severity : {Severity::Strains, Severity::Slows, Severity::Nothing}) {
       write_in_short(table, severity, page);

@@ -14,9 +14,9 @@ namespace tideover::papers {
 struct ReportMatter {
   const build::Build& build;
   const question::Prediction& prediction;
-  const question::Changeovers& changeovers;  ///< without loads where it was not asked
-  const question::Bands& bands;              ///< without draws where they were not asked for
-  const question::FaultTable& faults;        ///< without entries where it was not asked for
+  const question::Changeovers& changeovers;      ///< without loads where it was not asked
+  const question::Bands& bands;                  ///< without draws where they were not asked for
+  const question::FaultTable* faults = nullptr;  ///< nothing where it was not asked for
 };
 
 /// An energy in Wh as a table's column has it: "12.3", "< 0.01", a dash for none.

@@ -93,18 +93,51 @@ Json::Object faults_json(const FaultTable& table) {
           {"faults", std::move(entries)}};
 }
 
+namespace {
+
+/// "sea out with mains", "radio lost after 10800 s", "sea served".
+std::string in_words(const LoadEffect& load) {
+  std::string words = load.load;
+  if (load.is_lost_with_mains) {
+    words += " out with mains";
+  } else if (load.lost_after) {
+    words += fmt::format(" lost after {:.4g} s", load.lost_after->si());
+  } else {
+    words += " served";
+  }
+  const double above_s = load.above.si();
+  return above_s > 0.0 ? words + fmt::format(", too high for {:.4g} s", above_s) : words;
+}
+
+std::string in_words(const ClearingBand& band) {
+  const std::string latest =
+      band.latest ? fmt::format("{:.4g} s", band.latest->si()) : std::string("never");
+  return fmt::format("{} {}: {:.4g} s to {}", band.part, band.words, band.earliest.si(), latest);
+}
+
+template <class Each>
+std::string joined(const std::vector<Each>& all) {
+  std::vector<std::string> words;
+  for (const Each& one : all) words.push_back(in_words(one));
+  return field(fmt::format("{}", fmt::join(words, "; ")));
+}
+
+}  // namespace
+
 std::string faults_csv(const FaultTable& table) {
-  std::string csv = "subject,mode,onset,severity,hidden,cheapest check,shows,effects\r\n";
+  std::string csv =
+      "subject,mode,means,onset,severity,hidden,cheapest check,shows,effects,devices,clears\r\n";
   for (const FaultEntry& entry : table.entries) {
     const std::string check =
         entry.check ? std::string(question::in_words(entry.check->effort)) : "";
     const std::string shows = entry.check ? entry.check->words : "";
     for (const FaultEffect& effect : entry.effects) {
-      csv += fmt::format("{},{},{},{},{},{},{},{}\r\n", field(entry.fault.subject),
-                         field(entry.fault.mode), in_words(effect.onset),
+      csv += fmt::format("{},{},{},{},{},{},{},{},{},{},{}\r\n", field(entry.fault.subject),
+                         field(entry.fault.mode), field(entry.fault.means), in_words(effect.onset),
                          field(question::in_words(effect.judgement.severity)),
                          entry.is_hidden ? "yes" : "no", field(check), field(shows),
-                         field(fmt::format("{}", fmt::join(effect.judgement.sentences, "; "))));
+                         field(fmt::format("{}", fmt::join(effect.judgement.sentences, "; "))),
+                         joined(effect.loads), joined(effect.clearings));
     }
   }
   return csv;

@@ -232,6 +232,9 @@ TEST_CASE("the tide hut is carried, and its report is written whole") {
   CHECK(contains(ran.out, "Written: tide-hut/out/report.html"));
   CHECK(contains(contents(bench.root() / "tide-hut/out/report.html"), "</html>"));
   CHECK(contains(contents(bench.root() / "tide-hut/out/run.csv"), "time [s]"));
+  CHECK(contains(contents(bench.root() / "tide-hut/out/report.html"), "Before you plug it in"));
+  CHECK(contents(bench.root() / "tide-hut/out/faults.csv").starts_with("subject,mode,"));
+  CHECK(tideover::service::read_json(contents(bench.root() / "tide-hut/out/faults.json")));
   const auto json = tideover::service::read_json(contents(bench.root() / "tide-hut/out/run.json"));
   REQUIRE(json);
   // Three timelines, each under three circumstances.
@@ -311,4 +314,38 @@ TEST_CASE("a report that cannot be written is told, and status 2") {
   const auto ran = bench.run("report");
   CHECK(ran.status == 2);
   CHECK(contains(ran.talk, "out"));
+}
+
+TEST_CASE(
+    "the faults of a lamp on one adapter are told in words and as JSON, and nothing written") {
+  const Workbench bench;
+  bench.put("sheet.toml", bare_sheet);
+  const auto words = bench.run("faults");
+  CHECK_MESSAGE(words.status == 0, words.talk);
+  CHECK(contains(words.out, "single faults tried"));
+  CHECK(contains(words.out, "wall: plug reversed"));
+  CHECK(contains(words.out, "Never try a short circuit"));
+  const auto json = tideover::service::read_json(bench.run("faults --json").out);
+  REQUIRE(json);
+  const auto* const faults = json.value().find("faults")->list();
+  REQUIRE(faults != nullptr);
+  CHECK(static_cast<double>(faults->size()) == json.value().find("faults_in_all")->number());
+  // Mains gone, nothing carries the lamp: two leads come off or lose a screw, and more.
+  CHECK(faults->size() > 8);
+  CHECK_FALSE(fs::exists(bench.root() / "out"));
+}
+
+TEST_CASE("a value can be set for one call, and a path that is not there is status 2") {
+  const Workbench bench;
+  bench.put("sheet.toml", bare_sheet);
+  const auto wide = bench.run("faults --set 'lamp.accepts=5 V to 40 V'");
+  CHECK_MESSAGE(wide.status == 0, wide.talk);
+  CHECK(wide.out != bench.run("faults").out);
+  for (const std::string verb : {"faults", "predict", "report"}) {
+    const auto ran = bench.run(verb + " --set 'lamp.accept=5 V to 40 V'");
+    CHECK(ran.status == 2);
+    CHECK(ran.out.empty());
+    CHECK(contains(ran.talk, "accept"));
+  }
+  CHECK_FALSE(fs::exists(bench.root() / "out"));
 }
