@@ -52,7 +52,8 @@ TEST_CASE("the section has a table with every lead under what protects it, and t
   const question::Changeovers changeovers{};
   papers::Page page;
   const question::Bands bands{};
-  papers::write_coordination({build, prediction, changeovers, bands}, page);
+  const question::FaultTable faults{};
+  papers::write_coordination({build, prediction, changeovers, bands, faults}, page);
   const std::string& body = page.body();
   const auto bare = body.find("Nothing opens it");
   const auto fused = body.find("Protected by a fuse");
