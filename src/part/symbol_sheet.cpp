@@ -18,8 +18,8 @@ namespace {
 
 constexpr int columns = 4;
 constexpr double cell_width_mm = 45.0;
-constexpr double cell_height_mm = 44.0;
-constexpr double heading_mm = 5.0;
+constexpr double cell_height_mm = 47.0;
+constexpr double heading_mm = 6.0;
 constexpr double name_size_mm = 2.0;
 constexpr double dot_mm = 0.4;
 constexpr double aside_mm = 0.9;

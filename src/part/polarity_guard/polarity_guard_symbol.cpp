@@ -14,13 +14,14 @@ Symbol PolarityGuard::symbol() const {
     pen.closed({{8.0, 11.5}, {12.0, 11.5}, {10.0, 7.5}}, false);
     pen.line({{8.0, 7.5}, {12.0, 7.5}});
     pen.pin("minus", {10.0, 20.0}, {10.0, 7.5});
+    pen.word({6.2, 14.5}, "guard");
   } else {
     pen.diode({10.0, 5.0});
     pen.pin("in", {0.0, 5.0}, {8.0, 5.0});
     pen.pin("out", {20.0, 5.0}, {12.0, 5.0});
     pen.pin("minus", {10.0, 20.0}, {10.0, 17.5});
+    pen.word({10.0, 14.5}, "guard");
   }
-  pen.word({10.0, 14.5}, "guard");
   return std::move(pen).done();
 }
 

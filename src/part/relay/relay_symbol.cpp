@@ -7,7 +7,7 @@ namespace tideover::part {
 Symbol Relay::symbol() const {
   constexpr double pole_mm = 10.0;
   SymbolPen pen(15.0 + pole_mm * poles, 20.0);
-  pen.box({2.5, 7.5, 10.0, 12.5});
+  pen.box({1.25, 7.5, 8.75, 12.5});
   pen.pin("coil_plus", {5.0, 0.0}, {5.0, 7.5});
   pen.pin("coil_minus", {5.0, 20.0}, {5.0, 12.5});
   pen.plus({3.3, 5.5});
@@ -20,7 +20,7 @@ Symbol Relay::symbol() const {
     pen.pin("work" + number, {axis_mm + 2.5, 0.0}, {axis_mm + 2.5, 7.4});
   }
   // The blades move together, drawn by the coil: the link ends on the middle of the last blade.
-  pen.dashed({{10.0, 10.0}, {16.1 + pole_mm * (poles - 1), 10.0}});
+  pen.dashed({{8.75, 10.0}, {16.1 + pole_mm * (poles - 1), 10.0}});
   return std::move(pen).done();
 }
 
