@@ -52,8 +52,7 @@ TEST_CASE("the section has a table with every lead under what protects it, and t
   const question::Changeovers changeovers{};
   papers::Page page;
   const question::Bands bands{};
-  const question::FaultTable faults{};
-  papers::write_coordination({build, prediction, changeovers, bands, faults}, page);
+  papers::write_coordination({build, prediction, changeovers, bands}, page);
   const std::string& body = page.body();
   const auto bare = body.find("Nothing opens it");
   const auto fused = body.find("Protected by a fuse");
