@@ -10,6 +10,7 @@
 namespace tideover::part {
 
 class Installer;
+struct Symbol;
 
 /// What a terminal is, for wiring checks, drawings and colour rules.
 enum class Role {
@@ -54,6 +55,8 @@ class Part : public Described {
   [[nodiscard]] virtual std::vector<std::vector<std::string>> joined_inside() const { return {}; }
   [[nodiscard]] virtual std::vector<FailureMode> failure_modes() const = 0;
   [[nodiscard]] virtual std::vector<TestPoint> test_points() const { return {}; }
+  /// How it is drawn, as it is now: with its poles, groups, ways.
+  [[nodiscard]] virtual Symbol symbol() const = 0;
   /// What is wrong between the values of this part, each as a sentence for the builder that
   /// begins with the key it concerns ("release: must lie below pick_up"); empty if nothing.
   [[nodiscard]] virtual std::vector<std::string> contradictions() const { return {}; }

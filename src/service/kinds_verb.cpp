@@ -6,8 +6,10 @@
 #include <fmt/format.h>
 
 #include "base/text.hpp"
+#include "drawing/svg.hpp"
 #include "part/kind.hpp"
 #include "part/read_fields.hpp"
+#include "part/symbol_sheet.hpp"
 #include "quantity/show.hpp"
 
 namespace tideover::service {
@@ -192,10 +194,19 @@ Reply one_kind(const part::Kind& kind) {
   return reply;
 }
 
+constexpr std::string_view symbols_word = "symbols";
+
+Reply symbols() {
+  Reply reply;
+  reply.document = drawing::svg(part::symbol_sheet()) + "\n";
+  return reply;
+}
+
 Reply kinds(const Request& request, base::Progress&) {
   if (request.word.empty()) return all_kinds();
+  if (request.word == symbols_word) return symbols();
   if (const part::Kind* const kind = part::find_kind(request.word)) return one_kind(*kind);
-  std::vector<std::string> names;
+  std::vector<std::string> names{std::string(symbols_word)};
   for (const part::Kind& kind : part::kinds()) names.push_back(kind.description->name);
   return no_such_word("kind of part", request.word, names);
 }
@@ -208,11 +219,11 @@ Verb kinds_verb() {
       "list the kinds of parts, their terminals and keys",
       "Lists what a part of a sheet may be: its terminals, and the keys that must be said. With "
       "a KIND, every key of it with what it takes and what is taken where it is left out. Made "
-      "from the same descriptions as the reader.",
+      "from the same descriptions as the reader. With `symbols`, their drawing symbols as SVG.",
       false,
       kinds,
       "KIND",
-      "one kind, such as relay"};
+      "one kind, such as relay, or symbols"};
 }
 
 }  // namespace tideover::service

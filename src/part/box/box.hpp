@@ -20,6 +20,7 @@ class Box final : public Part {
   [[nodiscard]] const Description& description() const override { return describe(); }
   [[nodiscard]] std::unique_ptr<Part> clone() const override;
   [[nodiscard]] std::vector<Terminal> terminals() const override { return {}; }
+  [[nodiscard]] Symbol symbol() const override;
   [[nodiscard]] std::vector<FailureMode> failure_modes() const override;
   [[nodiscard]] std::vector<std::string> contradictions() const override;
   void install(Installer& installer) const override;

@@ -62,6 +62,7 @@ class ConverterBoard : public Part {
  public:
   ConverterBoard();
   [[nodiscard]] std::vector<Terminal> terminals() const override;
+  [[nodiscard]] Symbol symbol() const override;
   [[nodiscard]] std::vector<std::vector<std::string>> joined_inside() const override;
   [[nodiscard]] std::vector<TestPoint> test_points() const override;
   [[nodiscard]] std::vector<std::string> remarks() const override;

@@ -28,6 +28,7 @@ class Fuse final : public Part {
   [[nodiscard]] const Description& description() const override { return describe(); }
   [[nodiscard]] std::unique_ptr<Part> clone() const override;
   [[nodiscard]] std::vector<Terminal> terminals() const override;
+  [[nodiscard]] Symbol symbol() const override;
   [[nodiscard]] std::vector<FailureMode> failure_modes() const override;
   [[nodiscard]] std::vector<TestPoint> test_points() const override;
   [[nodiscard]] std::vector<std::string> contradictions() const override;

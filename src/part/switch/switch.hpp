@@ -12,6 +12,7 @@ class Switch final : public Part {
   [[nodiscard]] std::unique_ptr<Part> clone() const override;
   /// "common", "way1", "way2" of a single pole; "common_a", "way1_a", "common_b" of several.
   [[nodiscard]] std::vector<Terminal> terminals() const override;
+  [[nodiscard]] Symbol symbol() const override;
   [[nodiscard]] std::vector<FailureMode> failure_modes() const override;
   [[nodiscard]] std::vector<TestPoint> test_points() const override;
   [[nodiscard]] std::vector<std::string> contradictions() const override;

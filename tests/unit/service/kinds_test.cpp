@@ -59,6 +59,16 @@ TEST_CASE("the table of kinds in the README is the program's own") {
   }
 }
 
+TEST_CASE("the sheet of symbols in docs is the program's own") {
+  std::ifstream stream(test::source_dir() / "docs" / "symbols.svg");
+  std::ostringstream drawn;
+  drawn << stream.rdbuf();
+  const Reply reply = ask("kinds", "symbols");
+  CHECK(reply.status == Status::Met);
+  CHECK_MESSAGE(reply.document == drawn.str(), "tideover kinds symbols > docs/symbols.svg");
+  CHECK(reply.document.find("coil_plus") != std::string::npos);
+}
+
 TEST_CASE("one kind is listed with every key, its unit and its default") {
   const std::string text = words_of(ask("kinds", "load"));
   for (const part::Field& field : part::find_kind("load")->description->fields) {
