@@ -54,7 +54,9 @@ void Workpiece::take_back() {
     *parameters_[one->first].amount = std::move(one->second);
   }
   set_.clear();
-  for (auto& [index, sound] : failed_) build_.parts[index] = std::move(sound);
+  for (auto one = failed_.rbegin(); one != failed_.rend(); ++one) {
+    build_.parts[one->first] = std::move(one->second);
+  }
   if (!failed_.empty()) parameters_ = parameters_of(build_);
   failed_.clear();
   build_.defects = original_.defects;

@@ -1,11 +1,14 @@
 #include "question/fault.hpp"
 
 #include <algorithm>
+#include <optional>
+#include <set>
 #include <utility>
 
 #include "build/points.hpp"
 #include "build/ways.hpp"
 #include "part/connector/connector.hpp"
+#include "part/fuse/fuse.hpp"
 #include "part/pack/pack.hpp"
 #include "part/terminal_block/terminal_block.hpp"
 
@@ -49,6 +52,47 @@ class Common {
   std::vector<std::optional<bool>> joined_;
 };
 
+/// Terminals that a lead or a join reaches.
+class Wired {
+ public:
+  explicit Wired(const Build& build) {
+    for (const build::Lead& lead : build.leads) wired_.insert({lead.from, lead.to});
+    for (const build::Join& join : build.joins) {
+      wired_.insert(join.terminals.begin(), join.terminals.end());
+    }
+  }
+  /// Whether anything in the build can feel it.
+  [[nodiscard]] bool feels(const part::Part& part, const part::Damage& damage) const {
+    const bool one = wired_.contains({part.name, damage.terminal});
+    const bool other = wired_.contains({part.name, damage.other});
+    switch (damage.what) {
+      case part::Damage::What::Open:
+      case part::Damage::What::Resistive: return one;
+      case part::Damage::What::Bridged: return one && other;
+      case part::Damage::What::Exchanged: return one || other;
+    }
+    return true;
+  }
+  [[nodiscard]] bool feels(const part::Part& part, const part::FailureMode& mode) const {
+    if (mode.alters) return true;
+    return std::ranges::any_of(mode.damages,
+                               [&](const part::Damage& damage) { return feels(part, damage); });
+  }
+
+ private:
+  std::set<TerminalName> wired_;
+};
+
+/// What someone sees who opens the box: a fuse of the wrong sort, a part the wrong way round.
+std::string looks_of(const part::Part& part, const part::FailureMode& mode, bool is_exchange) {
+  if (part.where != part::Whereabouts::Box) return {};
+  const bool is_fuse = dynamic_cast<const part::Fuse*>(&part) != nullptr;
+  if (is_exchange || (is_fuse && mode.alters) || mode.name == "bridged") {
+    return part.name + ": " + mode.name;
+  }
+  return {};
+}
+
 Fault fault_of_part(const part::Part& part, const part::FailureMode& mode) {
   Fault fault{.about = Fault::About::Part,
               .subject = part.name,
@@ -59,6 +103,7 @@ Fault fault_of_part(const part::Part& part, const part::FailureMode& mode) {
     return damage.what == part::Damage::What::Exchanged;
   });
   fault.can_arise = !mode.damages.empty() && !mode.alters && !is_exchange;
+  fault.looks = looks_of(part, mode, is_exchange);
   fault.variation = {fault.words(), {build::Failure{part.name, mode.name, fault.can_arise}}};
   return fault;
 }
@@ -72,17 +117,23 @@ Fault fault_of_lead(const build::Lead& lead, Fault::About about, std::string mod
               .variation = {},
               .can_arise = true};
   defect.arises_later = true;
+  if (lead.wire.where == part::Whereabouts::Box) fault.looks = fault.words();
   fault.variation = {fault.words(), {std::move(defect)}};
   return fault;
 }
 
-/// The pack at one end of a lead, if that end is not its minus.
-const part::Pack* cells_of(const Build& build, const build::Lead& lead) {
-  for (const TerminalName& end : {lead.from, lead.to}) {
+/// A lead of a pack that is not that of its minus: the pack, and the lead's end away from it, so
+/// that the lead carries what flows.
+struct CellLead {
+  const part::Pack* pack = nullptr;
+  TerminalName far;
+};
+std::optional<CellLead> cell_lead(const Build& build, const build::Lead& lead) {
+  for (const auto& [end, far] : {std::pair(lead.from, lead.to), std::pair(lead.to, lead.from)}) {
     const auto* const pack = dynamic_cast<const part::Pack*>(build.find(end.part));
-    if (pack != nullptr && end.terminal != pack->terminal_below(1)) return pack;
+    if (pack != nullptr && end.terminal != pack->terminal_below(1)) return CellLead{pack, far};
   }
-  return nullptr;
+  return std::nullopt;
 }
 
 void add_lead(const Build& build, const build::Lead& lead, const Common& common,
@@ -93,13 +144,17 @@ void add_lead(const Build& build, const build::Lead& lead, const Common& common,
   all.push_back(fault_of_lead(lead, About::Lead, "loose screw",
                               "half an ohm stands in its way and gets hot with its current",
                               build::lead_loose(lead.name, part::poor_contact)));
-  if (const part::Pack* const pack = cells_of(build, lead)) {
-    all.push_back(fault_of_lead(
-        lead, About::Chafe, "chafed to the cells' minus",
-        "its insulation is through and it touches the minus of the cells, before any board",
-        build::bridge_between(lead.from, {pack->name, pack->terminal_below(1)}, part::bridge)));
+  bool minus_is_common = false;
+  if (const auto cells = cell_lead(build, lead)) {
+    const TerminalName minus{cells->pack->name, cells->pack->terminal_below(1)};
+    minus_is_common = common.joins(minus);
+    all.push_back(
+        fault_of_lead(lead, About::Chafe, "chafed to the cells' minus",
+                      "its insulation is through and it touches the minus of the cells, before "
+                      "any board",
+                      build::bridge_between(cells->far, minus, part::bridge)));
   }
-  if (common.joins(lead.from) || common.joins(lead.to)) return;
+  if (minus_is_common || common.joins(lead.from) || common.joins(lead.to)) return;
   all.push_back(fault_of_lead(lead, About::Chafe, "chafed to the common",
                               "its insulation is through and it touches the common",
                               build::bridge_between(lead.from, common.terminal(), part::bridge)));
@@ -109,9 +164,10 @@ void add_lead(const Build& build, const build::Lead& lead, const Common& common,
 
 std::vector<Fault> faults_of(const Build& build) {
   std::vector<Fault> all;
+  const Wired wired(build);
   for (const auto& part : build.parts) {
     for (const part::FailureMode& mode : part->failure_modes()) {
-      if (mode.damages.empty() && !mode.alters) continue;
+      if (!wired.feels(*part, mode)) continue;
       all.push_back(fault_of_part(*part, mode));
     }
   }

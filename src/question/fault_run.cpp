@@ -5,6 +5,7 @@
 
 #include "part/fuse/fuse.hpp"
 #include "part/load/load.hpp"
+#include "part/pack/pack.hpp"
 
 namespace tideover::question {
 
@@ -21,9 +22,12 @@ namespace {
 
 /// The mains is back for as long as a slow charger takes for a large pack; then it is not full.
 constexpr double longest_recharge_s = 36.0 * 3600.0;
+constexpr Second longer_recharge = Second::of_si(2.0 * 3600.0);
 /// A rating that the sound build exceeds too is no harm of the fault, unless it goes this much
 /// further.
 constexpr double further_share = 1.05;
+/// A recharge shorter than this says nothing of a load that has yet to boot.
+constexpr double boots_within_s = 600.0;
 /// What ends within this of the fault, or of an event of the sound run, belongs to it.
 constexpr double same_event_s = 1.0;
 
@@ -43,7 +47,8 @@ double fault_at_s(double outage_s, Onset onset) {
   return onset == Onset::Start ? sound_s : before_outage.si() + 0.5 * outage_s;
 }
 
-Timeline three_phases(double outage_s, Onset onset) {
+/// The mains is back until the pack is full, or for `recharge_s` if that is given.
+Timeline three_phases(double outage_s, Onset onset, std::optional<double> recharge_s) {
   const Change fault{.what = Change::What::Defects, .part = {}};
   const Change dark = mains(Change::Mains::Absent);
   const double half_s = 0.5 * outage_s;
@@ -58,7 +63,8 @@ Timeline three_phases(double outage_s, Onset onset) {
     all.push_back(stretch({dark}, half_s, Until::Time));
     all.push_back(stretch({fault}, longest_outage.si() - half_s, Until::AllLoadsLost));
   }
-  all.push_back(stretch({mains(Change::Mains::Present)}, longest_recharge_s, Until::PackFull));
+  all.push_back(stretch({mains(Change::Mains::Present)}, recharge_s.value_or(longest_recharge_s),
+                        recharge_s ? Until::Time : Until::PackFull));
   return timeline;
 }
 
@@ -102,6 +108,56 @@ void look_at_voltage(const Record& record, double until_s, LoadEffect& effect) {
   effect.highest = quantity::Volt::of_si(highest);
 }
 
+const run::Service* service_of(const Record& record, const std::string& load) {
+  const auto at = std::ranges::find(record.services, load, &run::Service::load);
+  return at == record.services.end() ? nullptr : &*at;
+}
+
+std::optional<Second> out_after_return(const std::string& load, const Record& record,
+                                       const Outage* outage, const Record& sound) {
+  if (outage == nullptr || record.outcome.ended != hybrid::Ended::AtTime) return std::nullopt;
+  const run::Service* const now = service_of(record, load);
+  const run::Service* const before = service_of(sound, load);
+  const bool is_out = now != nullptr && !now->serves_at_end;
+  if (!is_out || before == nullptr || !before->serves_at_end) return std::nullopt;
+  const Second back = outage->ends;
+  if ((record.instants.back() - back).si() < boots_within_s) return std::nullopt;
+  const bool was_there = !now->served.empty() && now->served.back().to > back;
+  return was_there ? now->served.back().to - back : Second{};
+}
+
+/// How long after the mains is back each pack holds `full_share` of `settled`'s charge.
+std::optional<Second> full_after(const Build& build, const Record& record, const Outage& outage,
+                                 const Record& settled) {
+  double last_s = 0.0;
+  for (const auto& part : build.parts) {
+    if (dynamic_cast<const part::Pack*>(part.get()) == nullptr) continue;
+    const int here = record.find(part->name, "charge");
+    const int there = settled.find(part->name, "charge");
+    if (here < 0 || there < 0) continue;
+    const double enough = full_share * settled.samples_si[static_cast<std::size_t>(there)].front();
+    const auto& charge = record.samples_si[static_cast<std::size_t>(here)];
+    std::size_t k = 0;
+    while (k < charge.size() && (record.instants[k] < outage.ends || charge[k] < enough)) ++k;
+    if (k == charge.size()) return std::nullopt;
+    last_s = std::max(last_s, (record.instants[k] - outage.ends).si());
+  }
+  return Second::of_si(last_s);
+}
+
+/// Whether a stretch ended neither by what it waited for nor by its time.
+bool is_cut_short(const Record& record, const Timeline& timeline) {
+  for (std::size_t k = 0; k < std::min(record.stretches.size(), timeline.stretches.size()); ++k) {
+    const run::StretchSpan& span = record.stretches[k];
+    const double lasted_s = (span.ends - span.begins).si();
+    const auto& lasts = timeline.stretches[k].lasts;
+    if (!lasts) continue;
+    const double meant_s = lasts->si();
+    if (!span.ended_as_asked && lasted_s < meant_s - same_event_s) return true;
+  }
+  return false;
+}
+
 LoadEffect effect_on(const std::string& load, const Record& record, const Outage* outage,
                      const SoundRun& sound, Onset onset) {
   LoadEffect effect{.load = load};
@@ -113,8 +169,10 @@ LoadEffect effect_on(const std::string& load, const Record& record, const Outage
   const double loss_s = outage == nullptr ? sound_loss_s : outage->begins.si();
   const bool was_served = serves_at(sound.record, load, sound_loss_s - same_event_s);
   if (onset == Onset::Start) {
-    effect.is_lost_with_mains = was_served && !serves_at(record, load, loss_s - same_event_s);
+    const double then_s = std::min(loss_s - same_event_s, record.instants.back().si());
+    effect.is_lost_with_mains = was_served && !serves_at(record, load, then_s);
   }
+  effect.out_after_return = out_after_return(load, record, outage, sound.record);
   if (now != nullptr) {
     effect.lost_after = effect.is_lost_with_mains ? Second{} : now->lost_after;
     const std::size_t sound_restarts = before == nullptr ? 0 : before->interruptions.size();
@@ -194,38 +252,45 @@ run::Settings settings_of_faults() {
 SoundRun sound_run(const Build& build, base::Progress& progress) {
   const quantity::Temperature cold = build.needs.ambient.low();
   const quantity::Temperature ambient = cold + 0.5 * (build.needs.ambient.high() - cold);
-  SoundRun sound{.record = run::run(build, three_phases(longest_outage.si(), Onset::Start),
+  SoundRun sound{.record = run::run(build, three_phases(longest_outage.si(), Onset::Start, {}),
                                     circumstances_at(ambient), settings_of_faults(), progress),
                  .outages = {},
                  .outage = longest_outage,
+                 .recharge = longer_recharge,
                  .ambient = ambient};
   sound.outages = outages_of(sound.record);
-  if (const Outage* const outage = first_of(sound.outages)) sound.outage = outage->length();
+  if (const Outage* const outage = first_of(sound.outages)) {
+    sound.outage = outage->length();
+    const auto full = full_after(build, sound.record, *outage, sound.record);
+    sound.recharge = 1.25 * full.value_or(Second{}) + longer_recharge;
+  }
   return sound;
 }
 
 FaultRun fault_run(const Build& build, const SoundRun& sound, Onset onset, part::FuseLaw fuses,
                    base::Progress& progress) {
   FaultRun found{.onset = onset, .fuses = fuses};
-  found.record = run::run(build, three_phases(sound.outage.si(), onset),
-                          circumstances_at(sound.ambient), settings_of_faults(), progress);
+  const Timeline timeline = three_phases(sound.outage.si(), onset, sound.recharge.si());
+  found.record =
+      run::run(build, timeline, circumstances_at(sound.ambient), settings_of_faults(), progress);
   const Record& record = found.record;
   found.ended = record.outcome.ended;
   found.why = record.outcome.why;
   const std::vector<Outage> outages = outages_of(record);
   const Outage* const outage = first_of(outages);
   found.loss = outage == nullptr ? before_outage : outage->begins;
-  found.is_cut_short = std::ranges::any_of(record.stretches, [](const run::StretchSpan& span) {
-    return !span.ended_as_asked && span.ends.si() - span.begins.si() < longest_outage.si();
-  });
+  found.outage_ends = outage == nullptr ? found.loss : outage->ends;
+  found.is_cut_short = is_cut_short(record, timeline);
   for (const run::Service& service : sound.record.services) {
     found.loads.push_back(effect_on(service.load, record, outage, sound, onset));
   }
   found.harms = harms_of(record, sound.record);
   found.clearings = clearings_of(record, sound.record, fault_at_s(sound.outage.si(), onset));
-  if (outage != nullptr) found.full_after = outage->full_after;
-  if (const Outage* const before = first_of(sound.outages)) {
-    found.sound_full_after = before->full_after;
+  const bool was_followed = found.ended == hybrid::Ended::AtTime && !found.is_cut_short;
+  const Outage* const before = first_of(sound.outages);
+  if (outage != nullptr && before != nullptr && was_followed) {
+    found.full_after = full_after(build, record, *outage, sound.record);
+    found.sound_full_after = full_after(build, sound.record, *before, sound.record);
   }
   return found;
 }

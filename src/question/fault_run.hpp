@@ -24,6 +24,9 @@ struct LoadEffect {
   bool is_lost_with_mains = false;  ///< not served while the mains is there, as it is when sound
   std::optional<quantity::Second> lost_after;  ///< in the outage; nothing: carried through
   std::optional<quantity::Second> sound_lost_after;
+  /// Out at the end of the recharge, as it is not when sound: since so long after the return of
+  /// mains, 0 if it never came back.
+  std::optional<quantity::Second> out_after_return;
   int restarts = 0;       ///< more than when sound
   quantity::Volt lowest;  ///< at its input while the mains is there or it should be carried
   quantity::Volt highest;
@@ -49,13 +52,14 @@ struct FaultRun {
   Onset onset{};
   part::FuseLaw fuses = part::FuseLaw::Earliest;
   hybrid::Ended ended{};
-  std::string why;            ///< of a run that did not get to its end
-  quantity::Second loss;      ///< instant of the record at which the mains goes
+  std::string why;               ///< of a run that did not get to its end
+  quantity::Second loss;         ///< instant of the record at which the mains goes
+  quantity::Second outage_ends;  ///< and at which it is back, all loads lost or the time over
   bool is_cut_short = false;  ///< something switched on and off without end; it was not followed on
   std::vector<LoadEffect> loads;
   std::vector<Harm> harms;  ///< what goes furthest beyond its limit first
   std::vector<Clearing> clearings;
-  std::optional<quantity::Second> full_after;  ///< of the return of mains
+  std::optional<quantity::Second> full_after;  ///< of the return of mains; see `full_share`
   std::optional<quantity::Second> sound_full_after;
   run::Record record;  ///< of the run, for readings; empty once they have been taken
 };
@@ -65,12 +69,18 @@ struct SoundRun {
   run::Record record;
   std::vector<Outage> outages;
   quantity::Second outage;  ///< until all loads are lost, at most `longest_outage`
+  /// How long the mains is back in the run of a fault: a quarter and two hours more than the sound
+  /// pack takes to be full (`full_share`).
+  quantity::Second recharge;
   quantity::Temperature ambient;
 };
 
 /// An hour of mains, an outage until all loads are lost or for six hours, mains until full.
 inline constexpr quantity::Second before_outage = quantity::Second::of_si(3600.0);
 inline constexpr quantity::Second longest_outage = quantity::Second::of_si(6.0 * 3600.0);
+/// A pack counts as full again when its emptiest group holds this share of what it held when sound
+/// and settled, whatever its charger believes: the last tenth is the charger's taper.
+inline constexpr double full_share = 0.9;
 
 [[nodiscard]] SoundRun sound_run(const build::Build& build, base::Progress& progress);
 

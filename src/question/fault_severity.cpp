@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -24,8 +25,10 @@ struct Words {
 constexpr std::array<Words, 7> words_of{{
     {"can burn",
      "a conductor passes the short-circuit temperature of its insulation (160 degC, IEC 60364-4-43 "
-     "for PVC), a poor contact gives off more than 5 W for a minute, a fuse has to break more than "
-     "it can, or the cells are charged too high, too hot, too cold, or driven beyond their "
+     "for PVC), a poor contact or a short gives off more than 5 W for a minute, a fuse has to "
+     "break "
+     "more than it can, or the cells are charged too high, too hot, too cold, or driven beyond "
+     "their "
      "current"},
     {"breaks something",
      "a part, a device or a cell is beyond another of its ratings for longer than it stands, or "
@@ -39,7 +42,9 @@ constexpr std::array<Words, 7> words_of{{
      "an adapter or a converter works at its own limit or shuts down by heat, or a fuse carries "
      "more "
      "than it should for good: what they are made to stand"},
-    {"slows the recharge", "the pack is full a fifth later than in the sound build, or not at all"},
+    {"slows the recharge",
+     "the pack is back at nine tenths of its charge a fifth later than in the sound build, or not "
+     "at all while the mains is there"},
     {"nothing seen", "none of these"},
 }};
 
@@ -49,6 +54,8 @@ constexpr double insulation_gives_c = 160.0;
 constexpr double adiabatic_s = 5.0;
 constexpr double hour_s = 3600.0;
 constexpr double at_once_s = 10.0;
+/// A recharge that is longer by less than this is not slower.
+constexpr double slower_by_s = 600.0;
 
 bool is_any_of(std::string_view word, std::initializer_list<std::string_view> words) {
   return std::ranges::find(words, word) != words.end();
@@ -144,6 +151,13 @@ std::string sentence_of(const LoadEffect& load) {
   return fmt::format("{} is lost after {}{}", load.load, time_words(*load.lost_after), sound);
 }
 
+/// Of two ratings of a part that one cause exceeds, the first is told and the second is not.
+constexpr std::array<std::pair<std::string_view, std::string_view>, 3> says_more{{
+    {"highest temperature", "highest temperature to charge at"},
+    {"rated current", "rating left at its temperature"},
+    {"rated current", "body at full rating"},
+}};
+
 class Judging {
  public:
   Judging(const Build& build, const SoundRun& sound, const FaultRun& run)
@@ -152,7 +166,9 @@ class Judging {
   FaultJudgement judge() {
     for (const Harm& harm : run_.harms) {
       if (is_outdone(harm)) continue;
-      add(severity_of(build_, harm, sound_.ambient), weight_of(harm.overload), sentence_of(harm));
+      const Severity severity = severity_of(build_, harm, sound_.ambient);
+      if (severity == Severity::Burns && harm.overload.first < run_.loss) burns_before_ = true;
+      add(severity, weight_of(harm.overload), sentence_of(harm));
     }
     for (const LoadEffect& load : run_.loads) look_at(load);
     look_at_recharge();
@@ -160,6 +176,7 @@ class Judging {
       return a.severity != b.severity ? a.severity < b.severity : a.weight > b.weight;
     });
     FaultJudgement judged;
+    judged.burns_with_mains = burns_before_;
     if (!told_.empty()) {
       judged.severity = told_.front().severity;
       judged.weight_share = told_.front().weight;
@@ -170,13 +187,22 @@ class Judging {
   }
 
  private:
-  /// By the same rating of another group of the part.
+  [[nodiscard]] bool is_told(const std::string& part, std::string_view rating) const {
+    return std::ranges::any_of(run_.harms, [&](const Harm& other) {
+      return other.overload.part == part && other.overload.rating == rating;
+    });
+  }
+
+  /// By the same rating of another group of the part, or by one that says more.
   [[nodiscard]] bool is_outdone(const Harm& harm) const {
+    const Overload& overload = harm.overload;
     const auto outdoes = [&](const Harm& other) {
-      return other.overload.part == harm.overload.part &&
-             other.overload.rating == harm.overload.rating;
+      return other.overload.part == overload.part && other.overload.rating == overload.rating;
     };
-    return &*std::ranges::find_if(run_.harms, outdoes) != &harm;
+    if (&*std::ranges::find_if(run_.harms, outdoes) != &harm) return true;
+    return std::ranges::any_of(says_more, [&](const auto& pair) {
+      return overload.rating == pair.second && is_told(overload.part, pair.first);
+    });
   }
 
   struct Told {
@@ -199,15 +225,22 @@ class Judging {
     } else if (load.restarts > 0) {
       add(Severity::Shortens, 0.0, fmt::format("{} restarts", load.load));
     }
+    if (load.out_after_return && !load.is_lost_with_mains) {
+      const double back_s = load.out_after_return->si();
+      add(Severity::Loses, 1.0,
+          back_s < at_once_s ? load.load + " does not come back with the mains"
+                             : fmt::format("{} is out {} after the mains is back", load.load,
+                                           time_words(*load.out_after_return)));
+    }
   }
 
   void look_at_recharge() {
     if (!run_.sound_full_after) return;
     if (!run_.full_after) {
       add(Severity::Slows, 1.0, "the pack does not get full again");
-    } else if (run_.full_after->si() > 1.2 * run_.sound_full_after->si()) {
+    } else if (run_.full_after->si() > 1.2 * run_.sound_full_after->si() + slower_by_s) {
       add(Severity::Slows, 0.5,
-          fmt::format("the pack is full again after {}, {} when sound",
+          fmt::format("the pack is nine tenths full again after {}, {} when sound",
                       time_words(*run_.full_after), time_words(*run_.sound_full_after)));
     }
   }
@@ -215,7 +248,7 @@ class Judging {
   void add_outcome(FaultJudgement& judged) const {
     if (run_.is_cut_short) {
       judged.sentences.emplace_back(
-          "something switches on and off without end; it was followed for some thousand steps");
+          "something switches on and off without end, and was not followed to the end");
     }
     if (run_.ended == hybrid::Ended::AtTime) return;
     judged.sentences.push_back("could not be followed to its end: " + run_.why);
@@ -225,6 +258,7 @@ class Judging {
   const SoundRun& sound_;
   const FaultRun& run_;
   std::vector<Told> told_;
+  bool burns_before_ = false;
 };
 
 }  // namespace

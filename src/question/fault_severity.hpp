@@ -24,6 +24,7 @@ struct FaultJudgement {
   /// exceeded, squared, times for how many seconds (an hour counts as all); the share of the outage
   /// that is not carried.
   double weight_share = 0.0;
+  bool burns_with_mains = false;       ///< before the outage: nobody misses that
   std::vector<std::string> sentences;  ///< worst first
 };
 

@@ -24,7 +24,18 @@ std::string capitalised(std::string_view words) {
   return text;
 }
 
+/// What comes later than this is a pack that is empty, not a fault that is cleared.
+constexpr double clears_within_s = 10.0;
+
+/// A fuse, or a board that cuts because of the fault.
+bool is_of_the_fault(const ClearingBand& band) {
+  return band.is_for_good ||
+         (band.words.starts_with("cuts") && band.earliest.si() < clears_within_s);
+}
+
 std::string in_words(const ClearingBand& band) {
+  if (band.latest && band.latest->si() <= 0.0)
+    return fmt::format("{} {} at once", band.part, band.words);
   const std::string earliest = quantity::show(band.earliest, 2);
   if (!band.latest) {
     return fmt::format("{} {} after {} at the earliest; its slowest does not", band.part,
@@ -35,16 +46,20 @@ std::string in_words(const ClearingBand& band) {
   return fmt::format("{} {} after {} to {}", band.part, band.words, earliest, latest);
 }
 
-std::vector<std::string> sentences_of_effect(const FaultEffect& effect) {
+void add_clearings(const FaultEffect& effect, std::vector<std::string>& all) {
+  for (const ClearingBand& band : effect.clearings) {
+    if (is_of_the_fault(band)) all.push_back(in_words(band));
+  }
+}
+
+std::vector<std::string> short_sentences_of(const FaultEffect& effect) {
   std::vector<std::string> all = effect.judgement.sentences;
   if (all.size() > most_sentences) {
     const std::size_t more = all.size() - most_sentences;
     all.resize(most_sentences);
     all.push_back(fmt::format("and {} more", more));
   }
-  for (const ClearingBand& band : effect.clearings) {
-    if (band.is_for_good) all.push_back(in_words(band));
-  }
+  add_clearings(effect, all);
   return all;
 }
 
@@ -84,9 +99,20 @@ std::string heading_of(Severity severity, std::size_t count) {
   return fmt::format("{}: {}", capitalised(in_words(severity)), count_in_words(count));
 }
 
+std::string_view in_words(Onset onset) {
+  return onset == Onset::Start ? "with the mains there and through an outage"
+                               : "arising in the middle of an outage";
+}
+
+std::vector<std::string> sentences_of(const FaultEffect& effect) {
+  std::vector<std::string> all = effect.judgement.sentences;
+  add_clearings(effect, all);
+  return all;
+}
+
 std::vector<std::string> sentences_of(const FaultEntry& entry) {
   const FaultEffect& worst = entry.worst();
-  std::vector<std::string> all = sentences_of_effect(worst);
+  std::vector<std::string> all = short_sentences_of(worst);
   if (entry.effects.size() > 1) {
     const bool in_outage = worst.onset == Onset::InOutage;
     const FaultEffect& other = entry.effects[in_outage ? 0 : 1];
@@ -120,9 +146,16 @@ std::vector<HiddenGroup> checks_of(const FaultTable& table) {
 }
 
 std::vector<std::string> cautions_of_faults() {
+  std::vector<std::string> all{
+      "One fault at a time: two at once are not in it. --together tries those that you name."};
+  for (std::string& one : cautions_of_trials()) all.push_back(std::move(one));
+  return all;
+}
+
+std::vector<std::string> cautions_of_trials() {
   return {
-      "One fault at a time, on paper: two at once, and what a burning part does to its neighbours, "
-      "are not in it. Never try a short circuit or an overcharge on a real pack.",
+      "All of this is on paper, and what a burning part does to its neighbours is not in it. Never "
+      "try a short circuit or an overcharge on a real pack.",
       "A lithium pack that was shorted, overcharged, emptied below its limit or dented goes out of "
       "the house and to disposal; what is allowed and who may do it, local codes say.",
   };

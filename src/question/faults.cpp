@@ -96,8 +96,9 @@ FaultEntry entry_of(const Build& sound_build, const Build& varied, const SoundRu
   entry.effects.push_back(trial.at(Onset::Start, run));
   const bool started_whole = run.ended == hybrid::Ended::AtTime;
   if (matters(entry.severity()) && started_whole) {
-    entry.check = cheapest_check(sound_build, sound, run);
-    entry.is_hidden = !entry.check || entry.check->effort != Effort::Look;
+    entry.check = cheapest_check(sound_build, sound, run, fault.looks);
+    const bool shows = entry.check && entry.check->effort == Effort::Look;
+    entry.is_hidden = !shows && !entry.worst().judgement.burns_with_mains;
   }
   if (fault.can_arise) entry.effects.push_back(trial.at(Onset::InOutage, run));
   return entry;
@@ -130,7 +131,7 @@ FaultEntry try_fault(const Build& build, const SoundRun& sound, const Fault& fau
   return entry_of(build, piece.build(), sound, fault, progress);
 }
 
-FaultTable fault_table(const Build& build, base::Progress& progress) {
+FaultTable fault_table(const Build& build, base::Progress& progress, unsigned threads) {
   const Build calm = without_bursts(build);
   FaultTable table;
   table.sound = sound_run(calm, progress);
@@ -144,7 +145,7 @@ FaultTable fault_table(const Build& build, base::Progress& progress) {
         piece.take_back();
         return entry;
       },
-      {.doing = "trying one fault after another"});
+      {.threads = threads, .doing = "trying one fault after another"});
   const std::size_t tried = batch.run(
       [&](std::size_t, FaultEntry&& entry) {
         table.entries.push_back(std::move(entry));

@@ -50,8 +50,10 @@ struct FaultTable {
 };
 
 /// Loads draw their mean. Each fault is run twice where it can arise in an outage, and each of
-/// these again with the slowest fuses where the quickest open.
-[[nodiscard]] FaultTable fault_table(const build::Build& build, base::Progress& progress);
+/// these again with the slowest fuses where the quickest open. The table is the same for any number
+/// of `threads`; 0: one a core.
+[[nodiscard]] FaultTable fault_table(const build::Build& build, base::Progress& progress,
+                                     unsigned threads = 0);
 
 /// One entry of the table: the fault, or several at once (double faults).
 [[nodiscard]] FaultEntry try_fault(const build::Build& build, const SoundRun& sound,

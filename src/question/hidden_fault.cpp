@@ -20,11 +20,12 @@ struct Words {
   std::string_view name;
   double minutes;
 };
-constexpr std::array<Words, 7> words_of{{
+constexpr std::array<Words, 8> words_of{{
     {"look at it", 1.0},
     {"a meter outside the box", 3.0},
     {"pull the adapters for a minute and look", 4.0},
     {"pull the adapters for a minute, a meter outside the box", 6.0},
+    {"open the box and look", 10.0},
     {"open the box, a meter inside", 15.0},
     {"open the box, pull the adapters for a minute, a meter inside", 18.0},
     {"let it run on the pack until it is empty", 400.0},
@@ -32,9 +33,11 @@ constexpr std::array<Words, 7> words_of{{
 
 /// What a meter tells apart: more than its own error and than the build's tolerances.
 constexpr double told_apart_share = 0.05;
-constexpr double told_apart_v = 0.1;
-/// A lamp at a fifth of its current is out.
+constexpr double told_apart_v = 0.2;
+/// A lamp at a fifth of its current is out, and so is one at less than what an LED needs to be seen
+/// by day; a fan stands still. Assumed.
 constexpr double dark_share = 0.2;
+constexpr double seen_a = 100e-6;
 
 double value_at(const Record& record, std::size_t channel, double at_s) {
   const auto& instants = record.instants;
@@ -43,9 +46,10 @@ double value_at(const Record& record, std::size_t channel, double at_s) {
   return record.samples_si[channel][static_cast<std::size_t>(after - instants.begin()) - 1];
 }
 
+/// What is lost at that very instant does not serve any more.
 bool serves_at(const run::Service& service, double at_s) {
   return std::ranges::any_of(service.served, [&](const run::Service::Interval& interval) {
-    return interval.from.si() <= at_s && interval.to.si() >= at_s;
+    return interval.from.si() <= at_s && interval.to.si() > at_s;
   });
 }
 
@@ -104,13 +108,17 @@ class Comparison {
 
   [[nodiscard]] std::optional<std::string> by_lamp(const part::Part& part) const {
     const std::string& kind = part.description().name;
-    if (kind != "led" && kind != "level-indicator") return std::nullopt;
+    const bool is_fan = kind == "fan";
+    if (kind != "led" && kind != "level-indicator" && !is_fan) return std::nullopt;
     const auto pair = values(part.name, "current");
     if (!pair) return std::nullopt;
-    const double sound_a = std::abs(pair->sound_si);
-    const double faulty_a = std::abs(pair->faulty_si);
-    if (faulty_a < dark_share * sound_a) return part.name + " is dark";
-    if (sound_a < dark_share * faulty_a) return part.name + " is lit";
+    const auto [sound_a, faulty_a] = *pair;
+    if (sound_a > seen_a && faulty_a < dark_share * sound_a) {
+      return part.name + (is_fan ? " stands still" : " is dark");
+    }
+    if (faulty_a > seen_a && sound_a < dark_share * faulty_a) {
+      return part.name + (is_fan ? " runs" : " is lit");
+    }
     return std::nullopt;
   }
 
@@ -143,14 +151,17 @@ quantity::Second cost_of(Effort effort) {
   return quantity::Second::of_si(60.0 * words_of[static_cast<std::size_t>(effort)].minutes);
 }
 
-std::optional<Check> cheapest_check(const Build& build, const SoundRun& sound,
-                                    const FaultRun& run) {
+std::optional<Check> cheapest_check(const Build& build, const SoundRun& sound, const FaultRun& run,
+                                    const std::string& looks) {
   constexpr double just_s = 1.0;
   const double sound_s = before_outage.si();
   const double faulty_s = run.loss.si();
   const double trial_s = trial_outage.si() - just_s;
+  // Where all is lost within the minute, the run's mains is back by then: what it shows is what
+  // was there at the last.
+  const double faulty_trial_s = std::min(faulty_s + trial_s, run.outage_ends.si());
   const Comparison settled(build, sound.record, sound_s - just_s, run.record, faulty_s - just_s);
-  const Comparison tried(build, sound.record, sound_s + trial_s, run.record, faulty_s + trial_s);
+  const Comparison tried(build, sound.record, sound_s + trial_s, run.record, faulty_trial_s);
   const auto check = [](Effort effort, std::optional<std::string> words) -> std::optional<Check> {
     if (!words) return std::nullopt;
     return Check{effort, *std::move(words)};
@@ -160,6 +171,7 @@ std::optional<Check> cheapest_check(const Build& build, const SoundRun& sound,
   if (auto found = check(Effort::Meter, settled.by_meter(false))) return found;
   if (auto found = check(Effort::PullPlug, tried.by_eye())) return found;
   if (auto found = check(Effort::PlugMeter, tried.by_meter(false))) return found;
+  if (!looks.empty()) return Check{Effort::LookInside, looks};
   if (auto found = check(Effort::OpenBox, settled.by_meter(true))) return found;
   if (auto found = check(Effort::BoxMeter, tried.by_meter(true))) return found;
   const bool ends_early = std::ranges::any_of(run.loads, [](const LoadEffect& load) {

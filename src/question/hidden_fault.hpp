@@ -11,13 +11,14 @@ namespace tideover::question {
 
 /// Ways to look at a build, cheapest first; what each costs is assumed.
 enum class Effort {
-  Look,       ///< devices and lamps, the mains there
-  Meter,      ///< at a test point that can be reached from outside
-  PullPlug,   ///< all adapters off the mains for a minute; look
-  PlugMeter,  ///< the same with a meter at a test point outside
-  OpenBox,    ///< a meter at a test point inside
-  BoxMeter,   ///< inside, with the adapters off the mains for a minute
-  RunDown,    ///< a whole outage on trial, the box closed
+  Look,        ///< devices and lamps, the mains there
+  Meter,       ///< at a test point that can be reached from outside
+  PullPlug,    ///< all adapters off the mains for a minute; look
+  PlugMeter,   ///< the same with a meter at a test point outside
+  LookInside,  ///< what shows without a meter: a lead off, a fuse of the wrong sort
+  OpenBox,     ///< a meter at a test point inside
+  BoxMeter,    ///< inside, with the adapters off the mains for a minute
+  RunDown,     ///< a whole outage on trial, the box closed
 };
 [[nodiscard]] std::string_view in_words(Effort effort);
 /// Minutes of a practised builder's time. Assumed.
@@ -33,8 +34,9 @@ struct Check {
 inline constexpr quantity::Second trial_outage = quantity::Second::of_si(60.0);
 
 /// The cheapest look at the build that tells the faulty one from the sound one before an outage
-/// that matters; nothing if none of these does. `run` is of Onset::Start, with its record.
+/// that matters; nothing if none of these does. `run` is of Onset::Start, with its record; `looks`
+/// is what the open box shows (Fault::looks).
 [[nodiscard]] std::optional<Check> cheapest_check(const build::Build& build, const SoundRun& sound,
-                                                  const FaultRun& run);
+                                                  const FaultRun& run, const std::string& looks);
 
 }  // namespace tideover::question

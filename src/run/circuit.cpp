@@ -124,17 +124,19 @@ DamagedElement element_of(const build::Defect& defect, const Build& build, Circu
 constexpr double charring_w = 5.0;
 constexpr double chars_after_s = 60.0;
 
-/// The heat in what is loose, where there is something loose.
+/// The heat in what is loose, or in what joins two points that should be apart.
 void watch_contact(const build::Defect& defect, network::Handle<part::Resistance> handle,
                    NodeId from, NodeId to, Circuit& circuit) {
+  const bool is_bridge = defect.what == part::Damage::What::Bridged;
+  const std::string name = is_bridge ? "heat of the short" : "heat of the poor contact";
   const double added_ohm = defect.resistance.si();
   circuit.instruments.channels.push_back(
-      {std::string(defects_account), "heat of the poor contact", quantity::Watt::dimension, false,
+      {std::string(defects_account), name, quantity::Watt::dimension, false,
        [=](const network::Network& net, const network::View& view) {
          const double current_a = net.law(handle).conductance_s * view.between(from, to);
-         return current_a * current_a * added_ohm;
+         return is_bridge ? current_a * view.between(from, to) : current_a * current_a * added_ohm;
        }});
-  circuit.instruments.ratings.push_back({std::string(defects_account), "heat of the poor contact",
+  circuit.instruments.ratings.push_back({std::string(defects_account), name,
                                          circuit.instruments.channels.size() - 1, charring_w, true,
                                          chars_after_s, "common practice, no source"});
 }
@@ -147,9 +149,7 @@ void add_defects(const Build& build, Circuit& circuit) {
     const Conductances all = conductances_of(defect, conductance_s);
     conductance_s = defect.arises_later ? all.sound_s : all.arisen_s;
     circuit.defects.push_back({&defect, handle, all.arisen_s});
-    if (defect.what == part::Damage::What::Resistive) {
-      watch_contact(defect, handle, from, to, circuit);
-    }
+    if (defect.what != part::Damage::What::Open) watch_contact(defect, handle, from, to, circuit);
   }
 }
 

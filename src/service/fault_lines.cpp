@@ -76,7 +76,39 @@ void add_hidden(const FaultTable& table, std::vector<Line>& lines) {
   }
 }
 
+/// Without the cutting short of a long table.
+void add_whole_entry(const FaultEntry& entry, std::vector<Line>& lines) {
+  lines.push_back({tone_of(entry.severity()),
+                   fmt::format("{}: {}", entry.fault.words(), in_words(entry.severity()))});
+  lines.push_back({Tone::Quiet, fmt::format("Rule: {}.", question::rule_of(entry.severity()))});
+  lines.push_back({Tone::Quiet, fmt::format("  {}.", entry.fault.means)});
+  for (const question::FaultEffect& effect : entry.effects) {
+    lines.push_back({Tone::Strong, fmt::format("  {}: {}", question::in_words(effect.onset),
+                                               in_words(effect.judgement.severity))});
+    for (const std::string& sentence : question::sentences_of(effect)) {
+      lines.push_back({Tone::Plain, "      " + sentence});
+    }
+  }
+  if (!entry.check) return;
+  lines.push_back(
+      {Tone::Warning, fmt::format("  Cheapest to find by: {} ({})",
+                                  question::in_words(entry.check->effort), entry.check->words)});
+}
+
+void add_cautions(const std::vector<std::string>& cautions, std::vector<Line>& lines) {
+  lines.push_back({});
+  for (const std::string& caution : cautions) lines.push_back({Tone::Warning, caution});
+}
+
 }  // namespace
+
+std::vector<Line> together_lines(const build::Build& build, const FaultTable& table) {
+  std::vector<Line> lines{{Tone::Strong, build.title}};
+  for (const FaultEntry& entry : table.entries) add_whole_entry(entry, lines);
+  if (table.is_partial) lines.push_back({Tone::Warning, "Stopped before it was tried."});
+  add_cautions(question::cautions_of_trials(), lines);
+  return lines;
+}
 
 std::vector<Line> fault_lines(const build::Build& build, const FaultTable& table) {
   std::vector<Line> lines{{Tone::Strong, build.title}};
@@ -85,10 +117,7 @@ std::vector<Line> fault_lines(const build::Build& build, const FaultTable& table
     add_severity(table, static_cast<Severity>(k), lines);
   }
   add_hidden(table, lines);
-  lines.push_back({});
-  for (const std::string& caution : question::cautions_of_faults()) {
-    lines.push_back({Tone::Warning, caution});
-  }
+  add_cautions(question::cautions_of_faults(), lines);
   return lines;
 }
 

@@ -13,5 +13,8 @@ namespace tideover::service {
 /// cheapest check, the rest in one line a severity, and the rules.
 [[nodiscard]] std::vector<Line> fault_lines(const build::Build& build,
                                             const question::FaultTable& table);
+/// Faults tried together: each entry in full, at both onsets.
+[[nodiscard]] std::vector<Line> together_lines(const build::Build& build,
+                                               const question::FaultTable& table);
 
 }  // namespace tideover::service

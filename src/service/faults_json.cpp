@@ -16,7 +16,7 @@ using question::Onset;
 
 namespace {
 
-std::string_view in_words(Onset onset) { return onset == Onset::Start ? "start" : "outage"; }
+std::string_view name_of(Onset onset) { return onset == Onset::Start ? "start" : "outage"; }
 
 Json seconds(const std::optional<quantity::Second>& time) {
   return time ? Json(time->si()) : Json();
@@ -48,7 +48,7 @@ Json::Object effect_json(const FaultEffect& effect) {
   for (const std::string& sentence : effect.judgement.sentences) sentences.push_back(sentence);
   for (const LoadEffect& load : effect.loads) loads.push_back(load_json(load));
   for (const ClearingBand& band : effect.clearings) clearings.push_back(clearing_json(band));
-  return {{"onset", in_words(effect.onset)},
+  return {{"onset", name_of(effect.onset)},
           {"severity", question::in_words(effect.judgement.severity)},
           {"effects", std::move(sentences)},
           {"loads", std::move(loads)},
@@ -133,7 +133,7 @@ std::string faults_csv(const FaultTable& table) {
     const std::string shows = entry.check ? entry.check->words : "";
     for (const FaultEffect& effect : entry.effects) {
       csv += fmt::format("{},{},{},{},{},{},{},{},{},{},{}\r\n", field(entry.fault.subject),
-                         field(entry.fault.mode), field(entry.fault.means), in_words(effect.onset),
+                         field(entry.fault.mode), field(entry.fault.means), name_of(effect.onset),
                          field(question::in_words(effect.judgement.severity)),
                          entry.is_hidden ? "yes" : "no", field(check), field(shows),
                          field(fmt::format("{}", fmt::join(effect.judgement.sentences, "; "))),

@@ -7,13 +7,15 @@
 namespace tideover::part {
 
 /// Ports: plus, minus, box air, ambient. Above the stall voltage, current and airflow go with a
-/// power of the voltage through a known point; below it the fan stands still and draws nothing, the
-/// change rounded over +-10 % of the stall voltage. The airflow V carries rho cp V (T_air -
-/// T_ambient) out of the box; all electrical power becomes heat in the box air and is booked as
-/// lost.
+/// power of the voltage through a known point; below it the fan stands still and draws no more than
+/// what leaks through its electronics, the change rounded over +-10 % of the stall voltage. The
+/// airflow V carries rho cp V (T_air - T_ambient) out of the box; all electrical power becomes heat
+/// in the box air and is booked as lost.
 struct FanDraw {
   static constexpr int ports = 4;
   static constexpr int states = 0;
+  /// Of a fan that stands still: a megohm (assumed), so that one that has come off does not float.
+  static constexpr double leak_s = 1e-6;
   double known_v = 12.0;
   double current_a = 0.1;  ///< at known_v
   double current_exponent = 1.1;
@@ -27,7 +29,8 @@ struct FanDraw {
     const Real v = u[0] - u[1];
     const Real turning = turning_at(v);
     const Real ratio = ratio_at(v);
-    flow[0] = current_a * turning * numeric::power(ratio, current_exponent);
+    flow[0] = current_a * turning * numeric::power(ratio, current_exponent) +
+              leak_s * (1.0 - turning) * v;
     flow[1] = -flow[0];
     const Real carried = air_heat_j_per_m3_k * airflow_m3_per_s * turning *
                          numeric::power(ratio, airflow_exponent) * (u[2] - u[3]);
@@ -40,7 +43,9 @@ struct FanDraw {
   }
   /// [A] at `v` [V] between its terminals.
   [[nodiscard]] double current_a_at(double v) const {
-    return current_a * turning_at(v) * numeric::power(ratio_at(v), current_exponent);
+    const double turning = turning_at(v);
+    return current_a * turning * numeric::power(ratio_at(v), current_exponent) +
+           leak_s * (1.0 - turning) * v;
   }
   /// [m3/s] at `v` [V].
   [[nodiscard]] double airflow_m3_per_s_at(double v) const {
