@@ -65,8 +65,9 @@ tr.group th { font-weight: 600; padding-top: 1.1rem; border-bottom: 1px solid va
 .sources { columns: 2; column-gap: 2.6rem; max-width: none; font-size: .78rem; line-height: 1.35;
   padding-left: 1.9em; }
 .prose table { table-layout: fixed; min-width: 44rem; overflow-wrap: break-word; }
-.prose thead th:first-child { width: 29%; }
-.prose thead th:last-child { width: 21%; }
+.prose thead .c0 { width: 27%; }
+.prose thead .c1 { width: 33%; }
+.prose thead .c3 { width: 18%; }
 .line { display: block; }
 .line + .line { margin-top: .22em; }
 .ticks { list-style: none; padding: 0; max-width: 46rem; }
