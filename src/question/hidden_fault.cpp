@@ -122,11 +122,16 @@ class Comparison {
     return std::nullopt;
   }
 
-  /// How far two readings are apart, in what a meter tells apart.
+  /// How far two readings are apart, in what a meter tells apart: what is left on a dead rail is
+  /// no reading, so that the most the point ever shows is what counts.
   [[nodiscard]] double apart(const part::Part& part, const part::TestPoint& point) const {
     const auto pair = values(part.name, run::meter_channel(point));
     if (!pair) return 0.0;
-    const double told = std::max(told_apart_v, told_apart_share * std::abs(pair->sound_si));
+    const auto channel =
+        static_cast<std::size_t>(sound_.find(part.name, run::meter_channel(point)));
+    const double most_v = std::max(std::abs(sound_.highest[channel].value_si),
+                                   std::abs(sound_.lowest[channel].value_si));
+    const double told = std::max(told_apart_v, told_apart_share * most_v);
     return std::abs(pair->faulty_si - pair->sound_si) / told;
   }
 

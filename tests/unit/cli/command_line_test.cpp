@@ -46,10 +46,9 @@ TEST_CASE("some verbs take a word instead of a folder") {
 TEST_CASE("a mistyped verb is met with the nearest one") {
   CHECK(refusal({"predct"}).text == "there is no `predct`");
   CHECK(refusal({"predct"}).remedy == "Did you mean `predict`?");
-  CHECK(
-      refusal({"xyzzy"}).remedy ==
-      "There is `predict`, `changeover`, `check`, `bands`, `faults`, `report`, `read`, `schema`, "
-      "`kinds`, `shelf` and `completion`.");
+  CHECK(refusal({"xyzzy"}).remedy ==
+        "There is `predict`, `changeover`, `check`, `bands`, `faults`, `report`, `read`, `schema`, "
+        "`kinds`, `shelf` and `completion`.");
 }
 
 TEST_CASE("a mistyped option too") {
