@@ -103,15 +103,18 @@ TEST_CASE(
   for (int tenths = 0; tenths < patience_tenths && !reporting.has_told("one fault after"); ++tenths)
     wait_a_tenth();
   REQUIRE(reporting.has_told("one fault after"));
+  for (int tenths = 0; tenths < 20; ++tenths) wait_a_tenth();  // some faults, not all
   // It draws and writes what it has: seconds, more on a machine with other work.
   REQUIRE(reporting.stop(60) == 130);
   const std::string html = contents(reporting.out() / "report.html");
   CHECK(html.ends_with("</html>\n"));
-  CHECK(html.find("This is not the whole table") != std::string::npos);
   const auto json = tideover::service::read_json(contents(reporting.out() / "faults.json"));
   REQUIRE(json);
   const double tried = static_cast<double>(json.value().find("faults")->list()->size());
-  CHECK(tried > 0.0);
+  // A slow machine has tried none yet.
+  const char* const told =
+      tried > 0.0 ? "This is not the whole table" : "Stopped before any fault was tried";
+  CHECK(html.find(told) != std::string::npos);
   CHECK(tried < json.value().find("faults_in_all")->number().value());
   CHECK(contents(reporting.out() / "faults.csv").ends_with("\r\n"));
 }

@@ -37,12 +37,12 @@ part::FanPoint point(quantity::Volt voltage, quantity::Ampere current) {
 
 }  // namespace
 
-TEST_CASE("below its stall voltage a fan stands still and draws nothing") {
+TEST_CASE("below its stall voltage a fan stands still and no more than leaks") {
   const part::FanDraw law = fan_12_v().law();
   CHECK(fan_12_v().stall_voltage().si() == doctest::Approx(4.8));
-  CHECK(law.current_a_at(4.0) == 0.0);
+  CHECK(law.current_a_at(4.0) == doctest::Approx(4.0 * part::FanDraw::leak_s));
   CHECK(law.airflow_m3_per_s_at(4.0) == 0.0);
-  CHECK(law.current_a_at(-12.0) == 0.0);
+  CHECK(law.current_a_at(-12.0) == doctest::Approx(-12.0 * part::FanDraw::leak_s));
   CHECK(law.current_a_at(5.5) > 0.0);
 }
 
