@@ -75,7 +75,7 @@ TEST_CASE("a lead burns past what its insulation stands for a moment, and is har
   CHECK(severity_of(harm("leads.lamp_plus", "ampacity", 10.0, 50.0, hour_s)) == Severity::Burns);
 }
 
-TEST_CASE("cells beyond current, temperature or charge voltage burn; emptied they break") {
+TEST_CASE("cells beyond current, temperature or charge voltage burn, emptied they break") {
   CHECK(severity_of(harm("pack", "discharge current", 17.0, 18.0, 10.0)) == Severity::Burns);
   CHECK(severity_of(harm("pack", "highest cell voltage", 4.25, 4.3, 10.0)) == Severity::Burns);
   CHECK(severity_of(harm("pack", "highest temperature", 333.0, 334.0, 70.0)) == Severity::Burns);
