@@ -234,6 +234,7 @@ std::vector<Story> coordination_figures(const Coordination& answer) {
     }
   }
   std::vector<Story> stories;
+  stories.reserve(groups.size());
   for (const auto& group : groups) stories.push_back(story_of_row(answer, group));
   for (const question::LoneFuse& lone : answer.alone) {
     stories.push_back(story_of_one(answer, lone));

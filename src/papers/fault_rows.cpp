@@ -194,6 +194,7 @@ std::vector<std::string> modes_in_words(const std::vector<const FaultEntry*>& fa
     }
   }
   std::vector<std::string> words;
+  words.reserve(modes.size());
   for (const Named& one : modes) words.push_back(mode_in_words(one.mode, one.parts, one.leads));
   return words;
 }
@@ -234,6 +235,7 @@ std::vector<std::string> devices_in_words(const FaultRow& row) {
     }
   }
   std::vector<std::string> lines;
+  lines.reserve(fates.size());
   for (const auto& [words, names] : fates) {
     lines.push_back(fmt::format("{}: {}", fmt::join(names, ", "), words));
   }

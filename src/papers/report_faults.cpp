@@ -131,6 +131,7 @@ std::vector<Page::ToTick> ticks_of(const question::HiddenGroup& group) {
     at->second.push_back(entry);
   }
   std::vector<Page::ToTick> ticks;
+  ticks.reserve(seen.size());
   for (const auto& [words, faults] : seen) {
     ticks.push_back({"Not so: " + words,
                      fmt::format("If it is so: {}",

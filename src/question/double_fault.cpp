@@ -15,6 +15,7 @@ namespace {
 
 base::Problem no_such_fault(const std::vector<Fault>& faults, const std::string& word) {
   std::vector<std::string> known;
+  known.reserve(faults.size());
   for (const Fault& fault : faults) known.push_back(fault.words());
   const auto nearest = base::nearest_word(word, known);
   return {{},
@@ -29,6 +30,7 @@ bool alters(const Fault& fault) { return fault.about == Fault::About::Part && !f
 
 std::string subjects_in_words(const std::vector<const Fault*>& chosen) {
   std::vector<std::string> words;
+  words.reserve(chosen.size());
   for (const Fault* const fault : chosen) words.push_back(fault->words());
   return fmt::format("{}", fmt::join(words, " + "));
 }

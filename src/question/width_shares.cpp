@@ -130,6 +130,7 @@ std::vector<WidthGroup> groups_of(const BandInputs& inputs, const std::vector<in
   using GroupSort = WidthGroup::Sort;
   const auto count = static_cast<int>(inputs.count());
   std::vector<WidthGroup> groups;
+  groups.reserve(singles.size() + 1 + part::origin_words().size());
   WidthGroup others{"all others", {}, GroupSort::Others};
   for (const int k : singles) {
     groups.push_back({inputs.names[static_cast<std::size_t>(k)], {k}, GroupSort::Single});

@@ -15,7 +15,6 @@ using numeric::VarianceShare;
 using question::Band;
 using question::BandKey;
 using question::Bands;
-using question::NeedKey;
 
 namespace {
 

@@ -118,6 +118,7 @@ std::string in_words(const ClearingBand& band) {
 template <class Each>
 std::string joined(const std::vector<Each>& all) {
   std::vector<std::string> words;
+  words.reserve(all.size());
   for (const Each& one : all) words.push_back(in_words(one));
   return field(fmt::format("{}", fmt::join(words, "; ")));
 }
