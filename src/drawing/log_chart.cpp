@@ -79,6 +79,7 @@ class LogDrawing {
   }
   [[nodiscard]] std::vector<Point> placed(const std::vector<LogPoint>& points) const {
     std::vector<Point> all;
+    all.reserve(points.size());
     for (const LogPoint& one : points) all.push_back({x_mm(one.x), y_mm(one.y)});
     return all;
   }
