@@ -78,7 +78,8 @@ drawing::Figure symbol_sheet() {
                         .shapes = {}};
   for (int k = 0; k < count; ++k) {
     const Kind& kind = kinds()[static_cast<std::size_t>(k)];
-    const Point corner{(k % columns) * cell_width_mm, (k / columns) * cell_height_mm};
+    const int row = k / columns;
+    const Point corner{(k % columns) * cell_width_mm, row * cell_height_mm};
     const Symbol symbol = shown(kind)->symbol();
     const double left_mm = corner.x_mm + 0.5 * (cell_width_mm - symbol.width_mm);
     const double room_mm = cell_height_mm - heading_mm;

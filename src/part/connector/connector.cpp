@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <fmt/format.h>
+
 #include "part/connector/plug.hpp"
 #include "part/installer.hpp"
 
@@ -55,7 +57,7 @@ std::vector<FailureMode> Connector::failure_modes() const {
                      "it makes a poor contact and gets hot",
                      {resistive("in" + number, poor_contact)}});
     if (pair == pairs) continue;
-    modes.push_back({"contacts " + number + " and " + next + " bridged",
+    modes.push_back({fmt::format("contacts {} and {} bridged", number, next),
                      "a blob of solder or a stray strand joins them",
                      {bridged("in" + number, "in" + next)}});
   }

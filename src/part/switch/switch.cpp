@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <fmt/format.h>
+
 #include "part/installer.hpp"
 #include "part/switch/switch_position.hpp"
 
@@ -65,7 +67,7 @@ std::vector<FailureMode> Switch::failure_modes() const {
                      {resistive(common, poor_contact)}});
     for (int way = 1; way <= ways; ++way) {
       const std::string number = std::to_string(way);
-      modes.push_back({"way " + number + " welded" + of_pole,
+      modes.push_back({fmt::format("way {} welded{}", number, of_pole),
                        "it stays joined whatever the handle says",
                        {bridged(common, terminal("way" + number, pole), resistance.nominal())}});
     }
