@@ -45,11 +45,8 @@ int main(int argc, char** argv) {
   const double processor_took_s = processor_s() - processor_before_s;
   const double wall_took_s = wall_s() - wall_before_s;
   const auto followed = std::ranges::count_if(table.entries, [](const auto& entry) {
-    return std::ranges::none_of(entry.effects, [](const auto& effect) {
-      return std::ranges::any_of(effect.judgement.sentences, [](const std::string& sentence) {
-        return sentence.starts_with("could not be followed");
-      });
-    });
+    return std::ranges::all_of(entry.effects,
+                               [](const auto& effect) { return effect.judgement.was_followed; });
   });
   std::printf("fault table: %.4g s\n", wall_took_s);
   std::printf("fault table faults: %zu\n", table.entries.size());

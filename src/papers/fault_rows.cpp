@@ -24,22 +24,14 @@ namespace {
 
 /// Of one fault no more is told on paper; the rest is in the table for programs.
 constexpr std::size_t most_harms = 3;
-/// A device gone by then is lost as the mains goes: the rule of Severity::Loses.
-constexpr double at_once_s = 10.0;
-/// Earlier than when sound: the rule of Severity::Shortens.
-constexpr double early_share = 0.9;
-
 std::string time_words(Second time) { return quantity::show(time, 2); }
 
 enum class Fate { OutWithMains, LostAtOnce, LostEarly, AsWhenSound };
 
 Fate fate_of(const LoadEffect& load) {
   if (load.is_lost_with_mains) return Fate::OutWithMains;
-  if (!load.lost_after) return Fate::AsWhenSound;
-  const bool is_early =
-      !load.sound_lost_after || load.lost_after->si() < early_share * load.sound_lost_after->si();
-  if (!is_early) return Fate::AsWhenSound;
-  return load.lost_after->si() < at_once_s ? Fate::LostAtOnce : Fate::LostEarly;
+  if (!load.is_lost_early()) return Fate::AsWhenSound;
+  return *load.lost_after < question::at_once ? Fate::LostAtOnce : Fate::LostEarly;
 }
 
 bool is_fed_too_high(const LoadEffect& load) { return load.above.si() > 0.0; }

@@ -7,6 +7,7 @@
 #include "papers/report_sections.hpp"
 #include "quantity/show.hpp"
 #include "question/fault_words.hpp"
+#include "question/phrases.hpp"
 
 namespace tideover::papers {
 
@@ -17,25 +18,6 @@ using question::Severity;
 namespace {
 
 using Entries = std::vector<const FaultEntry*>;
-
-Entries of(const FaultTable& table, Severity severity) {
-  Entries found;
-  for (const FaultEntry& entry : table.entries) {
-    if (entry.severity() == severity) found.push_back(&entry);
-  }
-  return found;
-}
-
-std::string capitalised(std::string words) {
-  if (!words.empty() && words[0] >= 'a' && words[0] <= 'z') {
-    words[0] = static_cast<char>(words[0] - 'a' + 'A');
-  }
-  return words;
-}
-
-std::string faults_in_words(std::size_t count) {
-  return count == 1 ? "1 fault" : fmt::format("{} faults", count);
-}
 
 std::string cell_of(const std::vector<std::string>& lines) {
   return lines.empty() ? "\u2013" : fmt::format("{}", fmt::join(lines, "\n"));
@@ -49,7 +31,7 @@ std::string headline_of(const FaultTable& table) {
     burning += row.faults.size();
     bare += row.has_fuse() ? 0 : row.faults.size();
   }
-  const std::string tried = faults_in_words(table.entries.size());
+  const std::string tried = question::counted(table.entries.size(), "fault");
   if (burning == 0) return fmt::format("Of {} tried one at a time, none can burn.", tried);
   const std::string those = bare == 0         ? "a fuse opens every one of them"
                             : bare == burning ? "no fuse opens any of them"
@@ -62,10 +44,10 @@ void write_rows(const build::Build& build, const FaultTable& faults, Severity se
                 Page& page) {
   const auto rows = fault_rows(faults, severity);
   if (rows.empty()) return;
-  const std::size_t count = of(faults, severity).size();
+  const std::size_t count = faults.of(severity).size();
   const std::string heading = question::heading_of(severity, count);
   page.heading(heading);
-  page.paragraph(capitalised(std::string(question::rule_of(severity))) + ".");
+  page.paragraph(question::capitalised(question::rule_of(severity)) + ".");
   Table table{
       .caption = fmt::format("Faults that come to \"{}\": equal effects share a row, the most "
                              "dangerous first.",
@@ -92,14 +74,14 @@ void write_rows(const build::Build& build, const FaultTable& faults, Severity se
 
 /// What is no danger and loses no device, in a paragraph.
 void write_in_short(const FaultTable& table, Severity severity, Page& page) {
-  const Entries entries = of(table, severity);
+  const Entries entries = table.of(severity);
   if (entries.empty()) return;
   page.heading(question::heading_of(severity, entries.size()));
   const std::string rule =
       severity == Severity::Nothing
           ? "Harmless while nothing else fails: a fuse replaced by a bigger one, or a board that "
             "does not watch, is missed first when a second thing goes wrong"
-          : capitalised(std::string(question::rule_of(severity)));
+          : question::capitalised(question::rule_of(severity));
   page.paragraph(fmt::format("{}. These: {}.", rule,
                              fmt::join(modes_in_words(entries, Meaning::LeftOut), "; ")));
 }
@@ -107,18 +89,16 @@ void write_in_short(const FaultTable& table, Severity severity, Page& page) {
 void write_unfollowed(const FaultTable& table, Page& page) {
   Entries found;
   for (const FaultEntry& entry : table.entries) {
-    const bool is_open = std::ranges::any_of(entry.effects, [](const auto& effect) {
-      return std::ranges::any_of(effect.judgement.sentences, [](const std::string& sentence) {
-        return sentence.starts_with("could not be followed");
-      });
-    });
+    const bool is_open = std::ranges::any_of(
+        entry.effects, [](const auto& effect) { return !effect.judgement.was_followed; });
     if (is_open) found.push_back(&entry);
   }
   if (found.empty()) return;
   page.paragraph(fmt::format(
       "{} could not be followed to the end, and what is told of them may be less than what they "
       "do: {}.",
-      faults_in_words(found.size()), fmt::join(modes_in_words(found, Meaning::LeftOut), "; ")));
+      question::counted(found.size(), "fault"),
+      fmt::join(modes_in_words(found, Meaning::LeftOut), "; ")));
 }
 
 /// One thing to look at, with all faults that it tells.
@@ -149,15 +129,15 @@ void write_hidden(const FaultTable& table, Page& page) {
   }
   std::size_t count = 0;
   for (const auto& group : groups) count += group.faults.size();
-  page.heading(
-      fmt::format("Hidden until the outage: {}, and how to find them", faults_in_words(count)));
+  page.heading(fmt::format("Hidden until the outage: {}, and how to find them",
+                           question::counted(count, "fault")));
   page.paragraph(
       "With the mains there nothing shows of these. Go through the list before anyone relies on "
       "the supply, and again once a year; the quickest checks stand first. Each line says what "
       "shows if something is wrong: tick it when you looked and it was not so. Times are assumed, "
       "for someone who has done it before.");
   for (const question::HiddenGroup& group : groups) {
-    page.heading(capitalised(group.words));
+    page.heading(question::capitalised(group.words));
     const Entries& faults = group.faults;
     if (faults.front()->check) {
       page.checklist(ticks_of(group));

@@ -26,10 +26,10 @@ constexpr double never_si = std::numeric_limits<double>::infinity();
 constexpr int under_all = 0;
 
 Timeline timeline_for(const Build& build) {
-  if (build.timelines.empty()) return run::usual_timeline();
+  const std::vector<Timeline> timelines = timelines_of(build);
   const auto judging = std::ranges::find_if(
-      build.timelines, [&](const Timeline& one) { return can_judge(one, build.needs); });
-  return judging == build.timelines.end() ? build.timelines.front() : *judging;
+      timelines, [&](const Timeline& one) { return can_judge(one, build.needs); });
+  return judging == timelines.end() ? timelines.front() : *judging;
 }
 
 std::vector<WatchedExtreme> watched_in(const Build& build, const run::Circumstances& under) {
@@ -134,10 +134,8 @@ std::vector<std::pair<NeedKey, bool>> needs_met(const Evidence& evidence,
 
 BandTrial::BandTrial(const Build& build, run::Settings settings)
     : timeline_(timeline_for(build)), settings_(std::move(settings)) {
-  const quantity::Temperature cold = build.needs.ambient.low();
-  const quantity::Temperature warm = build.needs.ambient.high();
-  circumstances_ = {run::Circumstances{.ambient = cold + 0.5 * (warm - cold)},
-                    run::Circumstances{.ambient = cold, .cells_aged = true}};
+  const auto all = circumstances_of(build);
+  circumstances_ = {all[0], all[1]};
   watched_ = watched_in(build, circumstances_[0]);
 }
 

@@ -65,12 +65,8 @@ std::string_view brief_of(Draws draws) {
 class Workshop {
  public:
   Workshop(const Build& build, const run::Settings& settings, base::Progress& progress)
-      : build_(build),
-        settings_(settings),
-        progress_(progress),
-        timelines_(build.timelines.empty() ? std::vector{run::usual_timeline()} : build.timelines) {
-    const auto cold = build.needs.ambient.low();
-    answer_.circumstances.ambient = cold + 0.5 * (build.needs.ambient.high() - cold);
+      : build_(build), settings_(settings), progress_(progress), timelines_(timelines_of(build)) {
+    answer_.circumstances = circumstances_of(build).front();
     answer_.loads = accepted_ranges(build);
   }
 

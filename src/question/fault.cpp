@@ -176,8 +176,4 @@ std::vector<Fault> faults_of(const Build& build) {
   return all;
 }
 
-bool is_common(const Build& build, const TerminalName& terminal) {
-  return Common(build).joins(terminal);
-}
-
 }  // namespace tideover::question

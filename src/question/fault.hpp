@@ -30,7 +30,4 @@ struct Fault {
 /// order of the sheet.
 [[nodiscard]] std::vector<Fault> faults_of(const build::Build& build);
 
-/// Whether plain conductors (leads, blocks, connectors) join this terminal to the build's common.
-[[nodiscard]] bool is_common(const build::Build& build, const build::TerminalName& terminal);
-
 }  // namespace tideover::question

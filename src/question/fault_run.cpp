@@ -6,6 +6,7 @@
 #include "part/fuse/fuse.hpp"
 #include "part/load/load.hpp"
 #include "part/pack/pack.hpp"
+#include "question/trial.hpp"
 
 namespace tideover::question {
 
@@ -76,14 +77,14 @@ const Outage* first_of(const std::vector<Outage>& outages) {
   return outages.empty() ? nullptr : &outages.front();
 }
 
-/// Whether the load is served at some instant of the record.
-bool serves_at(const Record& record, const std::string& load, double instant_s) {
-  return std::ranges::any_of(record.services, [&](const run::Service& service) {
-    return service.load == load &&
-           std::ranges::any_of(service.served, [&](const run::Service::Interval& interval) {
-             return interval.from.si() <= instant_s && interval.to.si() >= instant_s;
-           });
-  });
+const run::Service* service_of(const Record& record, const std::string& load) {
+  const auto at = std::ranges::find(record.services, load, &run::Service::load);
+  return at == record.services.end() ? nullptr : &*at;
+}
+
+bool was_serving(const Record& record, const std::string& load, double instant_s) {
+  const run::Service* const service = service_of(record, load);
+  return service != nullptr && serves_at(*service, Second::of_si(instant_s));
 }
 
 const Serving* serving_of(const Outage* outage, const std::string& load) {
@@ -106,11 +107,6 @@ void look_at_voltage(const Record& record, double until_s, LoadEffect& effect) {
   if (lowest > highest) return;
   effect.lowest = quantity::Volt::of_si(lowest);
   effect.highest = quantity::Volt::of_si(highest);
-}
-
-const run::Service* service_of(const Record& record, const std::string& load) {
-  const auto at = std::ranges::find(record.services, load, &run::Service::load);
-  return at == record.services.end() ? nullptr : &*at;
 }
 
 std::optional<Second> out_after_return(const std::string& load, const Record& record,
@@ -167,10 +163,10 @@ LoadEffect effect_on(const std::string& load, const Record& record, const Outage
   if (before != nullptr) effect.sound_lost_after = before->lost_after;
   const double sound_loss_s = before_outage.si();
   const double loss_s = outage == nullptr ? sound_loss_s : outage->begins.si();
-  const bool was_served = serves_at(sound.record, load, sound_loss_s - same_event_s);
+  const bool was_served = was_serving(sound.record, load, sound_loss_s - same_event_s);
   if (onset == Onset::Start) {
     const double then_s = std::min(loss_s - same_event_s, record.instants.back().si());
-    effect.is_lost_with_mains = was_served && !serves_at(record, load, then_s);
+    effect.is_lost_with_mains = was_served && !was_serving(record, load, then_s);
   }
   effect.out_after_return = out_after_return(load, record, outage, sound.record);
   if (now != nullptr) {
@@ -249,20 +245,26 @@ run::Settings settings_of_faults() {
 
 }  // namespace
 
+bool LoadEffect::is_lost_early() const {
+  constexpr double early_share = 0.9;
+  return lost_after &&
+         (!sound_lost_after || lost_after->si() < early_share * sound_lost_after->si());
+}
+
 SoundRun sound_run(const Build& build, base::Progress& progress) {
-  const quantity::Temperature cold = build.needs.ambient.low();
-  const quantity::Temperature ambient = cold + 0.5 * (build.needs.ambient.high() - cold);
+  const quantity::Temperature ambient = circumstances_of(build).front().ambient;
   SoundRun sound{.record = run::run(build, three_phases(longest_outage.si(), Onset::Start, {}),
                                     circumstances_at(ambient), settings_of_faults(), progress),
                  .outages = {},
                  .outage = longest_outage,
+                 .full_after = {},
                  .recharge = longer_recharge,
                  .ambient = ambient};
   sound.outages = outages_of(sound.record);
   if (const Outage* const outage = first_of(sound.outages)) {
     sound.outage = outage->length();
-    const auto full = full_after(build, sound.record, *outage, sound.record);
-    sound.recharge = 1.25 * full.value_or(Second{}) + longer_recharge;
+    sound.full_after = full_after(build, sound.record, *outage, sound.record);
+    sound.recharge = 1.25 * sound.full_after.value_or(Second{}) + longer_recharge;
   }
   return sound;
 }
@@ -287,10 +289,9 @@ FaultRun fault_run(const Build& build, const SoundRun& sound, Onset onset, part:
   found.harms = harms_of(record, sound.record);
   found.clearings = clearings_of(record, sound.record, fault_at_s(sound.outage.si(), onset));
   const bool was_followed = found.ended == hybrid::Ended::AtTime && !found.is_cut_short;
-  const Outage* const before = first_of(sound.outages);
-  if (outage != nullptr && before != nullptr && was_followed) {
+  if (outage != nullptr && was_followed) {
     found.full_after = full_after(build, record, *outage, sound.record);
-    found.sound_full_after = full_after(build, sound.record, *before, sound.record);
+    found.sound_full_after = sound.full_after;
   }
   return found;
 }

@@ -31,7 +31,13 @@ struct LoadEffect {
   quantity::Volt lowest;  ///< at its input while the mains is there or it should be carried
   quantity::Volt highest;
   quantity::Second above;  ///< how long its input is over its range
+
+  /// In the outage, a tenth sooner than when sound or where it is not lost at all then.
+  [[nodiscard]] bool is_lost_early() const;
 };
+
+/// A load gone by then is lost as the mains goes.
+inline constexpr quantity::Second at_once = quantity::Second::of_si(10.0);
 
 /// A rating exceeded for longer than it stands, or further than in the sound build.
 struct Harm {
@@ -61,7 +67,7 @@ struct FaultRun {
   std::vector<Clearing> clearings;
   std::optional<quantity::Second> full_after;  ///< of the return of mains; see `full_share`
   std::optional<quantity::Second> sound_full_after;
-  run::Record record;  ///< of the run, for readings; empty once they have been taken
+  run::Record record;  ///< with its samples, for readings
 };
 
 /// What faults are compared with, and how long the outage is.
@@ -69,6 +75,7 @@ struct SoundRun {
   run::Record record;
   std::vector<Outage> outages;
   quantity::Second outage;  ///< until all loads are lost, at most `longest_outage`
+  std::optional<quantity::Second> full_after;  ///< of the return of mains; see `full_share`
   /// How long the mains is back in the run of a fault: a quarter and two hours more than the sound
   /// pack takes to be full (`full_share`).
   quantity::Second recharge;

@@ -28,20 +28,17 @@ constexpr std::array<Words, 7> words_of{{
      "for PVC), a poor contact or a short gives off more than 5 W for a minute, a fuse has to "
      "break "
      "more than it can, or the cells are charged too high, too hot, too cold, or driven beyond "
-     "their "
-     "current"},
+     "their current"},
     {"breaks something",
      "a part, a device or a cell is beyond another of its ratings for longer than it stands, or "
-     "fed "
-     "the wrong way round"},
+     "fed the wrong way round"},
     {"loses a device",
      "a device is out while the mains is there, or within ten seconds of its loss"},
     {"shortens the outage",
      "a device is lost a tenth earlier than in the sound build, or restarts where it did not"},
     {"strains a part",
      "an adapter or a converter works at its own limit or shuts down by heat, or a fuse carries "
-     "more "
-     "than it should for good: what they are made to stand"},
+     "more than it should for good: what they are made to stand"},
     {"slows the recharge",
      "the pack is back at nine tenths of its charge a fifth later than in the sound build, or not "
      "at all while the mains is there"},
@@ -53,7 +50,6 @@ constexpr double insulation_gives_c = 160.0;
 /// Shorter than this no heat leaves a conductor: IEC 60364-4-43, 434.5.2.
 constexpr double adiabatic_s = 5.0;
 constexpr double hour_s = 3600.0;
-constexpr double at_once_s = 10.0;
 /// A recharge that is longer by less than this is not slower.
 constexpr double slower_by_s = 600.0;
 
@@ -147,7 +143,7 @@ std::string sentence_of(const LoadEffect& load) {
   const std::string sound = load.sound_lost_after
                                 ? ", " + time_words(*load.sound_lost_after) + " when sound"
                                 : ", not at all when sound";
-  if (lost_s < at_once_s) return load.load + " is lost as the mains goes";
+  if (lost_s < at_once.si()) return load.load + " is lost as the mains goes";
   return fmt::format("{} is lost after {}{}", load.load, time_words(*load.lost_after), sound);
 }
 
@@ -221,16 +217,16 @@ class Judging {
     if (load.is_lost_with_mains) {
       add(Severity::Loses, 2.0, sentence_of(load));
     } else if (load.lost_after && missing > 0.1) {
-      add(now_s < at_once_s ? Severity::Loses : Severity::Shortens, missing, sentence_of(load));
+      add(now_s < at_once.si() ? Severity::Loses : Severity::Shortens, missing, sentence_of(load));
     } else if (load.restarts > 0) {
       add(Severity::Shortens, 0.0, fmt::format("{} restarts", load.load));
     }
     if (load.out_after_return && !load.is_lost_with_mains) {
       const double back_s = load.out_after_return->si();
       add(Severity::Loses, 1.0,
-          back_s < at_once_s ? load.load + " does not come back with the mains"
-                             : fmt::format("{} is out {} after the mains is back", load.load,
-                                           time_words(*load.out_after_return)));
+          back_s < at_once.si() ? load.load + " does not come back with the mains"
+                                : fmt::format("{} is out {} after the mains is back", load.load,
+                                              time_words(*load.out_after_return)));
     }
   }
 
@@ -251,6 +247,7 @@ class Judging {
           "something switches on and off without end, and was not followed to the end");
     }
     if (run_.ended == hybrid::Ended::AtTime) return;
+    judged.was_followed = false;
     judged.sentences.push_back("could not be followed to its end: " + run_.why);
   }
 

@@ -24,7 +24,8 @@ struct FaultJudgement {
   /// exceeded, squared, times for how many seconds (an hour counts as all); the share of the outage
   /// that is not carried.
   double weight_share = 0.0;
-  bool burns_with_mains = false;       ///< before the outage: nobody misses that
+  bool burns_with_mains = false;  ///< before the outage: nobody misses that
+  bool was_followed = true;  ///< false: the run could not be continued, and more may be to tell
   std::vector<std::string> sentences;  ///< worst first
 };
 

@@ -6,6 +6,7 @@
 #include <fmt/ranges.h>
 
 #include "quantity/show.hpp"
+#include "question/phrases.hpp"
 
 namespace tideover::question {
 
@@ -15,14 +16,6 @@ constexpr int severities = static_cast<int>(Severity::Nothing) + 1;
 
 /// Of one effect no more is told; the rest is in the table for programs.
 constexpr std::size_t most_sentences = 4;
-
-std::string capitalised(std::string_view words) {
-  std::string text(words);
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') {
-    text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  }
-  return text;
-}
 
 /// What comes later than this is a pack that is empty, not a fault that is cleared.
 constexpr double clears_within_s = 10.0;
@@ -72,10 +65,6 @@ std::string in_count(std::size_t count, Severity severity) {
   return fmt::format("{} {}", count, words);
 }
 
-std::string count_in_words(std::size_t count) {
-  return count == 1 ? "1 fault" : fmt::format("{} faults", count);
-}
-
 }  // namespace
 
 std::string summary_of(const FaultTable& table) {
@@ -96,7 +85,7 @@ std::string summary_of(const FaultTable& table) {
 }
 
 std::string heading_of(Severity severity, std::size_t count) {
-  return fmt::format("{}: {}", capitalised(in_words(severity)), count_in_words(count));
+  return fmt::format("{}: {}", capitalised(in_words(severity)), counted(count, "fault"));
 }
 
 std::string_view in_words(Onset onset) {

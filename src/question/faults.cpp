@@ -116,12 +116,26 @@ const FaultEffect& FaultEntry::worst() const {
   });
 }
 
-std::vector<const FaultEntry*> FaultTable::hidden() const {
+namespace {
+
+template <class Meant>
+std::vector<const FaultEntry*> chosen(const std::vector<FaultEntry>& entries,
+                                      const Meant& is_meant) {
   std::vector<const FaultEntry*> found;
   for (const FaultEntry& entry : entries) {
-    if (entry.is_hidden) found.push_back(&entry);
+    if (is_meant(entry)) found.push_back(&entry);
   }
   return found;
+}
+
+}  // namespace
+
+std::vector<const FaultEntry*> FaultTable::hidden() const {
+  return chosen(entries, [](const FaultEntry& entry) { return entry.is_hidden; });
+}
+
+std::vector<const FaultEntry*> FaultTable::of(Severity severity) const {
+  return chosen(entries, [&](const FaultEntry& entry) { return entry.severity() == severity; });
 }
 
 FaultEntry try_fault(const Build& build, const SoundRun& sound, const Fault& fault,

@@ -47,6 +47,7 @@ struct FaultTable {
   bool is_partial = false;
 
   [[nodiscard]] std::vector<const FaultEntry*> hidden() const;
+  [[nodiscard]] std::vector<const FaultEntry*> of(Severity severity) const;
 };
 
 /// Loads draw their mean. Each fault is run twice where it can arise in an outage, and each of

@@ -97,13 +97,17 @@ class Comparison {
   struct Pair {
     double sound_si;
     double faulty_si;
+    double most_si;  ///< that the sound one ever comes to, whatever its sign
   };
   [[nodiscard]] std::optional<Pair> values(const std::string& part, const std::string& name) const {
     const int in_sound = sound_.find(part, name);
     const int in_faulty = faulty_.find(part, name);
     if (in_sound < 0 || in_faulty < 0) return std::nullopt;
-    return Pair{value_at(sound_, static_cast<std::size_t>(in_sound), sound_at_s_),
-                value_at(faulty_, static_cast<std::size_t>(in_faulty), faulty_at_s_)};
+    const auto sound = static_cast<std::size_t>(in_sound);
+    const double most_si =
+        std::max(std::abs(sound_.highest[sound].value_si), std::abs(sound_.lowest[sound].value_si));
+    return Pair{value_at(sound_, sound, sound_at_s_),
+                value_at(faulty_, static_cast<std::size_t>(in_faulty), faulty_at_s_), most_si};
   }
 
   [[nodiscard]] std::optional<std::string> by_lamp(const part::Part& part) const {
@@ -112,7 +116,8 @@ class Comparison {
     if (kind != "led" && kind != "level-indicator" && !is_fan) return std::nullopt;
     const auto pair = values(part.name, "current");
     if (!pair) return std::nullopt;
-    const auto [sound_a, faulty_a] = *pair;
+    const double sound_a = pair->sound_si;
+    const double faulty_a = pair->faulty_si;
     if (sound_a > seen_a && faulty_a < dark_share * sound_a) {
       return part.name + (is_fan ? " stands still" : " is dark");
     }
@@ -127,11 +132,7 @@ class Comparison {
   [[nodiscard]] double apart(const part::Part& part, const part::TestPoint& point) const {
     const auto pair = values(part.name, run::meter_channel(point));
     if (!pair) return 0.0;
-    const auto channel =
-        static_cast<std::size_t>(sound_.find(part.name, run::meter_channel(point)));
-    const double most_v = std::max(std::abs(sound_.highest[channel].value_si),
-                                   std::abs(sound_.lowest[channel].value_si));
-    const double told = std::max(told_apart_v, told_apart_share * most_v);
+    const double told = std::max(told_apart_v, told_apart_share * pair->most_si);
     return std::abs(pair->faulty_si - pair->sound_si) / told;
   }
 
@@ -179,10 +180,7 @@ std::optional<Check> cheapest_check(const Build& build, const SoundRun& sound, c
   if (!looks.empty()) return Check{Effort::LookInside, looks};
   if (auto found = check(Effort::OpenBox, settled.by_meter(true))) return found;
   if (auto found = check(Effort::BoxMeter, tried.by_meter(true))) return found;
-  const bool ends_early = std::ranges::any_of(run.loads, [](const LoadEffect& load) {
-    return load.lost_after &&
-           (!load.sound_lost_after || load.lost_after->si() < 0.9 * load.sound_lost_after->si());
-  });
+  const bool ends_early = std::ranges::any_of(run.loads, &LoadEffect::is_lost_early);
   if (ends_early) return Check{Effort::RunDown, "a device is lost early"};
   return std::nullopt;
 }

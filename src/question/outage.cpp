@@ -46,12 +46,6 @@ std::vector<Gap> gaps_of(const run::Service& service, Second begin, Second end) 
   return gaps;
 }
 
-bool serves_at(const run::Service& service, Second instant) {
-  return std::ranges::any_of(service.served, [&](const run::Service::Interval& interval) {
-    return interval.from.si() <= instant.si() + same_instant_s && interval.to >= instant;
-  });
-}
-
 /// Lost for good: not back while the mains is away, or only after a cut-off (a board that
 /// reconnects for a moment does not bring service back).
 bool is_loss(const Gap& gap, const Outage& outage) {
@@ -198,6 +192,12 @@ std::vector<Outage> spans_without_mains(const run::Record& record) {
 }
 
 }  // namespace
+
+bool serves_at(const run::Service& service, Second instant) {
+  return std::ranges::any_of(service.served, [&](const run::Service::Interval& interval) {
+    return interval.from.si() <= instant.si() + same_instant_s && interval.to >= instant;
+  });
+}
 
 bool is_of_the_mains(const run::Event& event) {
   return event.effect == network::Effect::MainsGoes ||

@@ -62,6 +62,8 @@ inline constexpr double at_return_s = 60.0;
 /// else.
 [[nodiscard]] bool is_of_the_mains(const run::Event& event);
 
+[[nodiscard]] bool serves_at(const run::Service& service, quantity::Second instant);
+
 /// In the order in which they begin.
 [[nodiscard]] std::vector<Outage> outages_of(const run::Record& record);
 

@@ -58,6 +58,14 @@ std::string show_instant(quantity::Second at, const std::vector<Outage>& outages
   return finding::show_instant(at, darks);
 }
 
+std::string capitalised(std::string_view words) {
+  std::string text(words);
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') {
+    text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  }
+  return text;
+}
+
 std::string counted(std::size_t count, const std::string& thing) {
   return std::to_string(count) + " " + thing + (count == 1 ? "" : "s");
 }

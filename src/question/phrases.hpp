@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "finding/instant.hpp"
@@ -28,6 +29,9 @@ namespace tideover::question {
 [[nodiscard]] std::string show_instant(quantity::Second at, const std::vector<Outage>& outages);
 
 using finding::show_value;
+
+/// With a capital letter where it begins with a plain one.
+[[nodiscard]] std::string capitalised(std::string_view words);
 
 /// "1 timeline", "3 timelines".
 [[nodiscard]] std::string counted(std::size_t count, const std::string& thing);

@@ -63,19 +63,6 @@ bool still_serves(const run::Record& record) {
   });
 }
 
-/// All timelines of the sheet, or the usual one where there is none.
-std::vector<Timeline> timelines_of(const Build& build) {
-  return build.timelines.empty() ? std::vector{run::usual_timeline()} : build.timelines;
-}
-
-/// As is in the middle of the ambient, worn at its cold end, as is at its hot end.
-std::array<Circumstances, 3> circumstances_of(const Build& build) {
-  const Temperature cold = build.needs.ambient.low();
-  const Temperature warm = build.needs.ambient.high();
-  return {Circumstances{.ambient = cold + 0.5 * (warm - cold)},
-          Circumstances{.ambient = cold, .cells_aged = true}, Circumstances{.ambient = warm}};
-}
-
 /// What is carried out: every timeline under every circumstance, then the dark and the store.
 struct Plan {
   std::vector<Experiment> experiments;

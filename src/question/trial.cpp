@@ -27,6 +27,18 @@ bool tells_more(const Outage& a, const Outage& b) {
   return !are_both_at_once && a.carried < b.carried;
 }
 
+std::array<run::Circumstances, 3> circumstances_of(const build::Build& build) {
+  const quantity::Temperature cold = build.needs.ambient.low();
+  const quantity::Temperature warm = build.needs.ambient.high();
+  return {run::Circumstances{.ambient = cold + 0.5 * (warm - cold)},
+          run::Circumstances{.ambient = cold, .cells_aged = true},
+          run::Circumstances{.ambient = warm}};
+}
+
+std::vector<build::Timeline> timelines_of(const build::Build& build) {
+  return build.timelines.empty() ? std::vector{run::usual_timeline()} : build.timelines;
+}
+
 std::string in_words(const run::Circumstances& circumstances) {
   const std::string cells =
       circumstances.cells_aged ? "cells at the end of their life, " : "cells as they are, ";

@@ -1,6 +1,7 @@
 /// One timeline run under one set of circumstances, and what became of its outages.
 #pragma once
 
+#include <array>
 #include <string>
 #include <vector>
 
@@ -25,6 +26,11 @@ struct Trial {
 /// Whether more can be learnt from `a` than from `b`: a load goes, and sooner; or, where none
 /// goes, it is longer.
 [[nodiscard]] bool tells_more(const Outage& a, const Outage& b);
+
+/// As is in the middle of the stated ambient, worn at its cold end, as is at its hot end.
+[[nodiscard]] std::array<run::Circumstances, 3> circumstances_of(const build::Build& build);
+/// All timelines of the sheet, or the usual one where there is none.
+[[nodiscard]] std::vector<build::Timeline> timelines_of(const build::Build& build);
 
 /// "cells as they are, 18 degC", "cells at the end of their life, 2 degC".
 [[nodiscard]] std::string in_words(const run::Circumstances& circumstances);

@@ -101,9 +101,7 @@ Reply partial_reply(const build::Build& build, const Bands& bands, const BandSet
 Reply whole_reply(const build::Build& build, const Bands& bands) {
   Reply reply{.status = status_of(bands)};
   reply.lines = bands_lines(bands);
-  Json::Object json = preamble("bands", build);
-  for (auto& entry : bands_json(bands)) json.push_back(std::move(entry));
-  reply.json = std::move(json);
+  reply.json = with_preamble("bands", build, bands_json(bands));
   return reply;
 }
 
@@ -202,8 +200,8 @@ Verb bands_verb() {
       "Draws every value that has a tolerance anew, again and again, and runs the build each time: "
       "cells as they are in the middle of the ambient, and at the end of their life at its cold "
       "end, with bursts of the devices as their mean. Says between which values run time, "
-      "recharge, "
-      "margins and extremes lie (P5 to P95), how often each need is met, which values the width "
+      "recharge, margins and extremes lie (P5 to P95), how often each need is met, which values "
+      "the width "
       "comes from, and which one to measure. Goes on until the bands stand still, or makes as many "
       "draws as --draws says. Status 1 if less than 95 of 100 draws meet all that is asked. "
       "Writes nothing.",

@@ -14,9 +14,7 @@ Reply changeover(const Request& request, base::Progress& progress) {
   const question::Changeovers changes = question::changeover(build.value(), {}, progress);
   Reply reply{.status = status_of(changes)};
   reply.lines = changeover_lines(build.value(), changes);
-  Json::Object json = preamble("changeover", build.value());
-  for (auto& entry : changeover_json(changes)) json.push_back(std::move(entry));
-  reply.json = std::move(json);
+  reply.json = with_preamble("changeover", build.value(), changeover_json(changes));
   return reply;
 }
 

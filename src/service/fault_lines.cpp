@@ -20,14 +20,6 @@ Tone tone_of(Severity severity) {
   return severity <= Severity::Shortens ? Tone::Warning : Tone::Plain;
 }
 
-std::vector<const FaultEntry*> of(const FaultTable& table, Severity severity) {
-  std::vector<const FaultEntry*> found;
-  for (const FaultEntry& entry : table.entries) {
-    if (entry.severity() == severity) found.push_back(&entry);
-  }
-  return found;
-}
-
 void add_entry(const FaultEntry& entry, std::vector<Line>& lines) {
   lines.push_back({tone_of(entry.severity()), "  " + entry.fault.words()});
   lines.push_back({Tone::Quiet, "      " + entry.fault.means + "."});
@@ -44,7 +36,7 @@ void add_rest(std::span<const FaultEntry* const> rest, std::vector<Line>& lines)
 }
 
 void add_severity(const FaultTable& table, Severity severity, std::vector<Line>& lines) {
-  const auto all = of(table, severity);
+  const auto all = table.of(severity);
   if (all.empty()) return;
   lines.push_back({});
   lines.push_back({Tone::Strong, question::heading_of(severity, all.size())});

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "papers/csv_field.hpp"
 #include "question/fault_words.hpp"
 
 namespace tideover::service {
@@ -71,16 +72,6 @@ Json::Object entry_json(const FaultEntry& entry) {
   return json;
 }
 
-/// A field between quotes, with those inside doubled.
-std::string field(std::string_view text) {
-  std::string quoted = "\"";
-  for (const char c : text) {
-    if (c == '"') quoted += '"';
-    quoted += c;
-  }
-  return quoted + "\"";
-}
-
 }  // namespace
 
 Json::Object faults_json(const FaultTable& table) {
@@ -120,7 +111,7 @@ std::string joined(const std::vector<Each>& all) {
   std::vector<std::string> words;
   words.reserve(all.size());
   for (const Each& one : all) words.push_back(in_words(one));
-  return field(fmt::format("{}", fmt::join(words, "; ")));
+  return papers::csv_field(fmt::format("{}", fmt::join(words, "; ")));
 }
 
 }  // namespace
@@ -133,12 +124,14 @@ std::string faults_csv(const FaultTable& table) {
         entry.check ? std::string(question::in_words(entry.check->effort)) : "";
     const std::string shows = entry.check ? entry.check->words : "";
     for (const FaultEffect& effect : entry.effects) {
-      csv += fmt::format("{},{},{},{},{},{},{},{},{},{},{}\r\n", field(entry.fault.subject),
-                         field(entry.fault.mode), field(entry.fault.means), name_of(effect.onset),
-                         field(question::in_words(effect.judgement.severity)),
-                         entry.is_hidden ? "yes" : "no", field(check), field(shows),
-                         field(fmt::format("{}", fmt::join(effect.judgement.sentences, "; "))),
-                         joined(effect.loads), joined(effect.clearings));
+      csv += fmt::format(
+          "{},{},{},{},{},{},{},{},{},{},{}\r\n", papers::csv_field(entry.fault.subject),
+          papers::csv_field(entry.fault.mode), papers::csv_field(entry.fault.means),
+          name_of(effect.onset),
+          papers::csv_field(std::string(question::in_words(effect.judgement.severity))),
+          entry.is_hidden ? "yes" : "no", papers::csv_field(check), papers::csv_field(shows),
+          papers::csv_field(fmt::format("{}", fmt::join(effect.judgement.sentences, "; "))),
+          joined(effect.loads), joined(effect.clearings));
     }
   }
   return csv;

@@ -21,9 +21,7 @@ Reply faults_together(const build::Build& build, const std::vector<std::string>&
   if (!table) return refusal(table.problems());
   Reply reply{.status = table.value().is_partial ? Status::Stopped : Status::Met};
   reply.lines = together_lines(build, table.value());
-  Json::Object json = preamble("faults", build);
-  for (auto& entry : faults_json(table.value())) json.push_back(std::move(entry));
-  reply.json = std::move(json);
+  reply.json = with_preamble("faults", build, faults_json(table.value()));
   return reply;
 }
 
@@ -40,8 +38,7 @@ Reply faults(const Request& request, base::Progress& progress) {
   reply.lines = fault_lines(build.value(), table);
   reply.lines.push_back({});
   for (Line& line : coordination_lines(coordination)) reply.lines.push_back(std::move(line));
-  Json::Object json = preamble("faults", build.value());
-  for (auto& entry : faults_json(table)) json.push_back(std::move(entry));
+  Json::Object json = with_preamble("faults", build.value(), faults_json(table));
   json.emplace_back("coordination", coordination_json(coordination));
   reply.json = std::move(json);
   return reply;

@@ -21,9 +21,7 @@ Reply predict(const Request& request, base::Progress& progress) {
                            "The devices draw by their profiles here; `tideover changeover` tries "
                            "each change of source at their highest draw too."});
   }
-  Json::Object json = preamble("predict", build.value());
-  for (auto& entry : prediction_json(prediction)) json.push_back(std::move(entry));
-  reply.json = std::move(json);
+  reply.json = with_preamble("predict", build.value(), prediction_json(prediction));
   return reply;
 }
 

@@ -71,4 +71,10 @@ Json::Object preamble(std::string_view verb, const build::Build& build) {
   return {{"tideover", version()}, {"verb", verb}, {"title", build.title}, {"sheet", build.file}};
 }
 
+Json::Object with_preamble(std::string_view verb, const build::Build& build, Json::Object answer) {
+  Json::Object json = preamble(verb, build);
+  for (auto& entry : answer) json.push_back(std::move(entry));
+  return json;
+}
+
 }  // namespace tideover::service

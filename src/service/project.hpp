@@ -19,5 +19,8 @@ namespace tideover::service {
 
 /// "tideover", "verb", "title", "sheet".
 [[nodiscard]] Json::Object preamble(std::string_view verb, const build::Build& build);
+/// The same, and the answer behind it.
+[[nodiscard]] Json::Object with_preamble(std::string_view verb, const build::Build& build,
+                                         Json::Object answer);
 
 }  // namespace tideover::service

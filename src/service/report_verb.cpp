@@ -46,8 +46,7 @@ struct Answers {
 
 /// What the reply and run.json say of them.
 Json::Object answers_json(const build::Build& build, const Answers& found) {
-  Json::Object json = preamble("report", build);
-  for (auto& entry : prediction_json(found.prediction)) json.push_back(std::move(entry));
+  Json::Object json = with_preamble("report", build, prediction_json(found.prediction));
   json.emplace_back("changeover", changeover_json(found.changes));
   return json;
 }
@@ -61,12 +60,6 @@ Json::Object run_document(Json::Object json, const question::Prediction& predict
     runs.push_back(std::move(run));
   }
   json.emplace_back("runs", std::move(runs));
-  return json;
-}
-
-Json::Object with_preamble(std::string_view verb, const build::Build& build, Json::Object answer) {
-  Json::Object json = preamble(verb, build);
-  for (auto& entry : answer) json.push_back(std::move(entry));
   return json;
 }
 
