@@ -5,6 +5,8 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -24,12 +26,19 @@ struct Section {
   std::size_t end = 0;  ///< one past the last
   Begins begins = Begins::Log;
   std::string label = {};  ///< of the run, if a column names it: "start1"
+  int line = 0;            ///< of the file, where its first sample stands; from 1
+};
+
+/// How the current runs from one sample to the next.
+enum class Between {
+  Straight,  ///< in a straight line
+  Before,    ///< a sample's current holds for the time since the sample before it
 };
 
 struct Log {
   std::string cell;  ///< its name: of a column, else of the file
   std::string file;
-  std::vector<double> time_s;         ///< rises within a section
+  std::vector<double> time_s;         ///< never falls within a section; equal at an edge
   std::vector<double> voltage_v;      ///< at the terminals
   std::vector<double> current_a;      ///< positive: charges
   std::vector<double> temperature_c;  ///< of the case [degC]; empty if not logged
@@ -37,9 +46,15 @@ struct Log {
   /// Charge put in less charge taken out [C], by the logger's own counter; empty if not logged. It
   /// goes on over gaps, and starts anew at a reset.
   std::vector<double> counter_c;
+  Between current_between = Between::Straight;  ///< found from the counter; else as assumed
+  /// Where the file tells the date: seconds from 1970-01-01 to time 0, by the logger's own clock.
+  std::optional<std::int64_t> clock_of_zero_s;
   std::vector<Section> sections;  ///< in order, without holes; at least one if there are samples
 
   [[nodiscard]] std::size_t size() const { return time_s.size(); }
 };
+
+/// Charge put in from sample `first` to sample `last` of one section [C], by the current.
+[[nodiscard]] double charge_between_as(const Log& log, std::size_t first, std::size_t last);
 
 }  // namespace tideover::cell

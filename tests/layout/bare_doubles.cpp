@@ -17,11 +17,12 @@ constexpr std::array<std::string_view, 13> typed_folders{
     "shelf", "build", "run",    "cell",    "box", "finding", "question",
     "size",  "bench", "papers", "service", "cli", "server"};
 
-// Last words of a name that say the unit, or that it is a share. `si` is the coherent unit of
-// whatever the channel beside it measures.
-constexpr std::array<std::string_view, 25> units{
-    "share", "si", "s", "h", "v",  "a",   "ohm", "s_per_m", "w", "j",       "wh",    "ah",     "as",
-    "hz",    "kg", "k", "m", "mm", "mm2", "m2",  "m3",      "f", "celsius", "bytes", "percent"};
+// Last words of a name that say the unit, or that it is a share. `c` is degrees Celsius, or
+// coulombs of a counter. `si` is the coherent unit of whatever the channel beside it measures.
+constexpr std::array<std::string_view, 26> units{
+    "share", "si",  "s",  "h",  "v", "a",       "ohm",   "s_per_m", "w",
+    "j",     "wh",  "ah", "as", "c", "hz",      "kg",    "k",       "m",
+    "mm",    "mm2", "m2", "m3", "f", "celsius", "bytes", "percent"};
 
 // What has no unit of its own.
 constexpr std::array<std::string_view, 10> pure_numbers{
