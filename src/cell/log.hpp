@@ -32,7 +32,8 @@ struct Section {
 /// How the current runs from one sample to the next.
 enum class Between {
   Straight,  ///< in a straight line
-  Before,    ///< a sample's current holds for the time since the sample before it
+  Before,    ///< a step lies right behind the earlier sample: the later one's current holds for all
+             ///< the time between; smaller changes run in a straight line
 };
 
 struct Log {
@@ -43,16 +44,23 @@ struct Log {
   std::vector<double> current_a;      ///< positive: charges
   std::vector<double> temperature_c;  ///< of the case [degC]; empty if not logged
   std::vector<double> ambient_c;      ///< of the air [degC]; empty if not logged
+  /// Mean current from sample k - 1 to sample k of one section.
+  [[nodiscard]] double mean_current_a(const Log& log, std::size_t k);
+
   /// Charge put in less charge taken out [C], by the logger's own counter; empty if not logged. It
   /// goes on over gaps, and starts anew at a reset.
   std::vector<double> counter_c;
   Between current_between = Between::Straight;  ///< found from the counter; else as assumed
+  double step_a = 0.0;  ///< a change of the current by more than this is a step
   /// Where the file tells the date: seconds from 1970-01-01 to time 0, by the logger's own clock.
   std::optional<std::int64_t> clock_of_zero_s;
   std::vector<Section> sections;  ///< in order, without holes; at least one if there are samples
 
   [[nodiscard]] std::size_t size() const { return time_s.size(); }
 };
+
+/// Mean current from sample k - 1 to sample k of one section.
+[[nodiscard]] double mean_current_a(const Log& log, std::size_t k);
 
 /// Charge put in from sample `first` to sample `last` of one section [C], by the current.
 [[nodiscard]] double charge_between_as(const Log& log, std::size_t first, std::size_t last);

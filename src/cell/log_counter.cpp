@@ -150,7 +150,7 @@ Between between_by_counter(std::span<const double> counter_as, const CurrentOver
                            int sign) {
   // How far the counter is from either rule, summed where the rules differ.
   double straight_as = 0.0;
-  const double step_a = 0.05 * largest_of(seen.current_a);
+  const double step_a = step_of_current_a(seen.current_a);
   double before_as = 0.0;
   std::size_t next_break = 0;
   for (std::size_t k = 0; k < counter_as.size(); ++k) {
@@ -169,6 +169,8 @@ Between between_by_counter(std::span<const double> counter_as, const CurrentOver
   }
   return before_as < 0.9 * straight_as ? Between::Before : Between::Straight;
 }
+
+double step_of_current_a(std::span<const double> current_a) { return 0.05 * largest_of(current_a); }
 
 double usual_interval_s(std::span<const double> time_s) {
   std::vector<double> intervals_s;

@@ -42,10 +42,13 @@ int carry_on_signed(std::vector<double>& counter_as, const CurrentOverTime& seen
 /// Makes an upward counter one that falls when the current is negative.
 void give_direction(std::vector<double>& counter_as, std::span<const double> current_a);
 
-/// Whether the counter moves by a sample's current for the whole time before it, or by the mean of
-/// two samples. `Straight` unless the other is plainly nearer.
+/// Over the steps of the current: whether the counter moves by the later sample's current for the
+/// whole time between, or by the mean of the two. `Straight` unless the other is plainly nearer.
 [[nodiscard]] Between between_by_counter(std::span<const double> counter_as,
                                          const CurrentOverTime& seen, int sign);
+
+/// A change of the current by more than this is a step: a twentieth of the largest.
+[[nodiscard]] double step_of_current_a(std::span<const double> current_a);
 
 /// The usual time between samples: the median.
 [[nodiscard]] double usual_interval_s(std::span<const double> time_s);

@@ -216,7 +216,8 @@ void Judge::settle_counter() {
     sign_ = sign;
     sign_why_ = "the counter of charge rises with it";
   }
-  log_.current_between = between_by_counter(log_.counter_c, seen(), sign);
+  if (log_.current_between == Between::Straight)
+    log_.current_between = between_by_counter(log_.counter_c, seen(), sign);
   scale(log_.counter_c, sign);
 }
 
@@ -280,6 +281,8 @@ Log Judge::judge() {
   take_current();
   take_counter();
   settle_units();
+  // A column of means has no steps: each value stands for its time, whatever came before.
+  log_.step_a = log_.current_between == Between::Before ? 0.0 : step_of_current_a(log_.current_a);
   take_directions();
   settle_counter();
   settle_sign();
