@@ -161,7 +161,8 @@ std::string value_text(const std::string& value, const Field* field, std::string
   if (is_marked && base::lay_out_value(value)) return value;
   const bool counts = field != nullptr && (std::holds_alternative<part::CountField>(field->what) ||
                                            std::holds_alternative<part::FlagField>(field->what));
-  if ((counts || field == nullptr) && !before.starts_with('"') && can_be_bare(value)) return value;
+  const bool may_be_bare = counts || (field == nullptr && !before.starts_with('"'));
+  if (may_be_bare && can_be_bare(value)) return value;
   const bool is_literal = before.starts_with('\'') && !before.starts_with("'''");
   if (is_literal && can_be_literal(value)) return "'" + value + "'";
   return quoted(value);

@@ -21,7 +21,7 @@ struct EditRequest {
   std::vector<build::Edit> edits;
 };
 
-/// Keys of one object; the documentation of the page's requests is in docs/page.md.
+/// Keys of one object.
 [[nodiscard]] base::Result<SaveRequest> read_save_request(std::string_view body);
 [[nodiscard]] base::Result<EditRequest> read_edit_request(std::string_view body);
 /// Without the folder. Only options of the verb; none that names a file.

@@ -1,4 +1,4 @@
-/// What the page may ask for, and who answers it. See docs/page.md.
+/// What the page may ask for, and who answers it.
 #pragma once
 
 #include <filesystem>
