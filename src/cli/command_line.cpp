@@ -35,9 +35,9 @@ constexpr const char* epilogue =
     "Work below 60 V DC only. Lithium cells burn: read the cautions in the report.";
 
 /// All words that may follow the program's name.
-std::vector<std::string> verb_names() {
+std::vector<std::string> verb_names(const Verbs& verbs) {
   std::vector<std::string> names;
-  for (const service::Verb& verb : service::verbs()) names.emplace_back(verb.name);
+  for (const service::Verb& verb : verbs) names.emplace_back(verb.name);
   names.emplace_back("completion");
   return names;
 }
@@ -53,19 +53,21 @@ std::string nearest(const std::string& word, const std::vector<std::string>& wor
 }
 
 /// A word that no verb is: told before the library does it in its own way.
-std::optional<base::Problem> check_first_word(const std::vector<std::string>& words) {
+std::optional<base::Problem> check_first_word(const std::vector<std::string>& words,
+                                              const Verbs& verbs) {
   const auto first =
       std::ranges::find_if(words, [](const std::string& word) { return !word.starts_with('-'); });
   if (first == words.end()) return std::nullopt;
-  const std::vector<std::string> names = verb_names();
+  const std::vector<std::string> names = verb_names(verbs);
   if (std::ranges::find(names, *first) != names.end()) return std::nullopt;
   return problem("there is no `" + *first + "`", nearest(*first, names));
 }
 
 /// An option that does not exist, likewise.
-std::optional<base::Problem> check_options(const std::vector<std::string>& words) {
+std::optional<base::Problem> check_options(const std::vector<std::string>& words,
+                                           const Verbs& verbs) {
   std::vector<std::string> known{"--help", "--version", "--json", "--set"};
-  for (const service::Verb& verb : service::verbs()) {
+  for (const service::Verb& verb : verbs) {
     for (const service::Option& option : verb.options) known.emplace_back(option.name);
   }
   for (const std::string& typed : words) {
@@ -81,14 +83,14 @@ std::optional<base::Problem> check_options(const std::vector<std::string>& words
 /// The library's parser set up with our verbs.
 class Parser {
  public:
-  Parser() : app_(description, "tideover") {
+  explicit Parser(const Verbs& verbs) : app_(description, "tideover") {
     app_.footer(epilogue);
     app_.set_version_flag("--version", "tideover " + service::version(), "print the version");
     app_.require_subcommand(1);
     app_.get_formatter()->column_width(34);
     app_.get_formatter()->label("SUBCOMMAND", "VERB");
     app_.get_formatter()->label("Subcommands", "Verbs");
-    for (const service::Verb& verb : service::verbs()) add(verb);
+    for (const service::Verb& verb : verbs) add(verb);
     CLI::App* const completion =
         app_.add_subcommand("completion", "print a script that completes these words in a shell");
     completion->add_option("SHELL", call_.text, "bash, zsh or fish")->required();
@@ -124,6 +126,12 @@ class Parser {
     }
     for (const service::Option& option : verb.options) {
       const std::string name(option.name);
+      if (option.takes.empty()) {
+        sub->add_flag_callback(
+            name, [this, name] { call_.request.options[name] = {"yes"}; },
+            std::string(option.means));
+        continue;
+      }
       sub->add_option(name, call_.request.options[name], std::string(option.means))
           ->type_name(std::string(option.takes))
           ->allow_extra_args(false);
@@ -164,14 +172,14 @@ class Parser {
 
 }  // namespace
 
-base::Result<Call> read_command_line(const std::vector<std::string>& words) {
+base::Result<Call> read_command_line(const std::vector<std::string>& words, const Verbs& verbs) {
   if (words.empty()) {
-    return problem("what should be answered?", "Say " + base::quoted_list(verb_names(), "or") +
+    return problem("what should be answered?", "Say " + base::quoted_list(verb_names(verbs), "or") +
                                                    "; `tideover --help` tells more.");
   }
-  if (auto wrong = check_first_word(words)) return *wrong;
-  if (auto wrong = check_options(words)) return *wrong;
-  return Parser().read(words);
+  if (auto wrong = check_first_word(words, verbs)) return *wrong;
+  if (auto wrong = check_options(words, verbs)) return *wrong;
+  return Parser(verbs).read(words);
 }
 
 }  // namespace tideover::cli

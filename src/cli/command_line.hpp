@@ -9,6 +9,9 @@
 
 namespace tideover::cli {
 
+/// The service's verbs, and those of other faces that the program starts.
+using Verbs = std::vector<service::Verb>;
+
 struct Call {
   enum class What {
     Ask,         ///< `request` of the service
@@ -23,6 +26,7 @@ struct Call {
 
 /// `words` are the arguments without the program's name. A problem has no place; its remedy names
 /// the nearest word that exists.
-[[nodiscard]] base::Result<Call> read_command_line(const std::vector<std::string>& words);
+[[nodiscard]] base::Result<Call> read_command_line(const std::vector<std::string>& words,
+                                                   const Verbs& verbs = service::verbs());
 
 }  // namespace tideover::cli

@@ -8,22 +8,22 @@ namespace tideover::cli {
 
 namespace {
 
-std::string names_in_a_row() {
+std::string names_in_a_row(const Verbs& verbs) {
   std::string text;
-  for (const service::Verb& verb : service::verbs()) text += std::string(verb.name) + " ";
+  for (const service::Verb& verb : verbs) text += std::string(verb.name) + " ";
   return text + "completion";
 }
 
 /// Of any verb that takes a folder; which verb has which is told by its help.
-std::string options_in_a_row() {
+std::string options_in_a_row(const Verbs& verbs) {
   std::string text = "--json --set --help";
-  for (const service::Verb& verb : service::verbs()) {
+  for (const service::Verb& verb : verbs) {
     for (const service::Option& option : verb.options) text += " " + std::string(option.name);
   }
   return text;
 }
 
-std::string for_bash() {
+std::string for_bash(const Verbs& verbs) {
   return fmt::format(R"(# tideover completion for bash
 _tideover() {{
   local word="${{COMP_WORDS[COMP_CWORD]}}"
@@ -39,7 +39,7 @@ _tideover() {{
 }}
 complete -o filenames -F _tideover tideover
 )",
-                     names_in_a_row(), options_in_a_row());
+                     names_in_a_row(verbs), options_in_a_row(verbs));
 }
 
 /// Words that a shell takes as they are between single quotes.
@@ -52,15 +52,16 @@ std::string quoted(std::string_view words) {
   return text;
 }
 
-std::string for_zsh() {
+std::string for_zsh(const Verbs& verbs) {
   std::string lines;
-  for (const service::Verb& verb : service::verbs()) {
+  for (const service::Verb& verb : verbs) {
     lines += fmt::format("    '{}:{}'\n", verb.name, quoted(verb.means));
   }
   std::string options;
-  for (const service::Verb& verb : service::verbs()) {
+  for (const service::Verb& verb : verbs) {
     for (const service::Option& option : verb.options) {
-      options += fmt::format("'{}[{}]:{}:' ", option.name, quoted(option.means), option.takes);
+      const std::string takes = option.takes.empty() ? "" : fmt::format(":{}:", option.takes);
+      options += fmt::format("'{}[{}]{}' ", option.name, quoted(option.means), takes);
     }
   }
   return fmt::format(R"zsh(#compdef tideover
@@ -84,9 +85,9 @@ compdef _tideover tideover
                      lines, options);
 }
 
-std::string for_fish() {
+std::string for_fish(const Verbs& verbs) {
   std::string text = "# tideover completion for fish\ncomplete -c tideover -f\n";
-  for (const service::Verb& verb : service::verbs()) {
+  for (const service::Verb& verb : verbs) {
     text += fmt::format("complete -c tideover -n __fish_use_subcommand -a {} -d '{}'\n", verb.name,
                         quoted(verb.means));
     if (!verb.takes_folder) continue;
@@ -103,11 +104,11 @@ std::string for_fish() {
   text +=
       "complete -c tideover -n 'not __fish_seen_subcommand_from completion' -x -l set "
       "-d 'a value in place of the sheet'\n";
-  for (const service::Verb& verb : service::verbs()) {
+  for (const service::Verb& verb : verbs) {
     for (const service::Option& option : verb.options) {
-      text +=
-          fmt::format("complete -c tideover -n '__fish_seen_subcommand_from {}' -r -l {} -d '{}'\n",
-                      verb.name, option.name.substr(2), quoted(option.means));
+      text += fmt::format(
+          "complete -c tideover -n '__fish_seen_subcommand_from {}'{} -l {} -d '{}'\n", verb.name,
+          option.takes.empty() ? "" : " -r", option.name.substr(2), quoted(option.means));
     }
   }
   text += "complete -c tideover -l help -d 'how it is called'\n";
@@ -118,9 +119,9 @@ std::string for_fish() {
 
 std::vector<std::string> completion_shells() { return {"bash", "zsh", "fish"}; }
 
-std::string completion_script(std::string_view shell) {
-  if (shell == "zsh") return for_zsh();
-  return shell == "fish" ? for_fish() : for_bash();
+std::string completion_script(std::string_view shell, const Verbs& verbs) {
+  if (shell == "zsh") return for_zsh(verbs);
+  return shell == "fish" ? for_fish(verbs) : for_bash(verbs);
 }
 
 }  // namespace tideover::cli

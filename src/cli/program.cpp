@@ -1,5 +1,6 @@
 #include "cli/program.hpp"
 
+#include <algorithm>
 #include <cstdio>
 #include <exception>
 
@@ -45,12 +46,18 @@ bool print_lines(const Reply& reply) {
   return print(text);
 }
 
-int ask(const Call& call) {
+Reply reply_to(const service::Request& request, const Verbs& faces, base::Progress& progress) {
+  const auto face = std::ranges::find(faces, request.verb, &service::Verb::name);
+  if (face != faces.end()) return face->answer(request, progress);
+  return service::answer(request, progress);
+}
+
+int ask(const Call& call, const Verbs& faces) {
   listen_for_interrupt();
   Reply reply;
   {
     ProgressBar progress(standard_error());
-    reply = service::answer(call.request, progress);
+    reply = reply_to(call.request, faces, progress);
   }
   bool is_printed = true;
   if (!reply.document.empty()) {
@@ -68,26 +75,28 @@ int ask(const Call& call) {
   return status_of(reply.status);
 }
 
-int carry_out(const std::vector<std::string>& words) {
-  const auto call = read_command_line(words);
+int carry_out(const std::vector<std::string>& words, const Verbs& faces) {
+  Verbs verbs = service::verbs();
+  verbs.insert(verbs.end(), faces.begin(), faces.end());
+  const auto call = read_command_line(words, verbs);
   if (!call) {
     tell_problems(call.problems());
     return status_of(Status::Refused);
   }
   const Call& read = call.value();
   switch (read.what) {
-    case Call::What::Ask: return ask(read);
+    case Call::What::Ask: return ask(read, faces);
     case Call::What::Print: return print(read.text) ? 0 : status_of(Status::Refused);
     case Call::What::Completion: break;
   }
-  return print(completion_script(read.text)) ? 0 : status_of(Status::Refused);
+  return print(completion_script(read.text, verbs)) ? 0 : status_of(Status::Refused);
 }
 
 }  // namespace
 
-int run_program(const std::vector<std::string>& words) {
+int run_program(const std::vector<std::string>& words, const Verbs& faces) {
   try {
-    return carry_out(words);
+    return carry_out(words, faces);
   } catch (const base::ContractFault& fault) {
     talk("tideover: a fault inside the program; please report it with the sheet: " +
          std::string(fault.what()) + "\n");

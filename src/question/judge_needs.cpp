@@ -292,8 +292,9 @@ std::vector<Judgement> judge_runs(const Evidence& evidence) {
 
 std::vector<Judgement> judge_outlast(const Evidence& evidence) {
   if (!evidence.build.needs.outlast.given) return {};
-  std::vector<Judgement> found{judge_outlast_of(evidence, evidence.usual),
-                               judge_outlast_of(evidence, evidence.worn)};
+  std::vector<Judgement> found{judge_outlast_of(evidence, evidence.usual)};
+  if (evidence.worn.was_tried()) found.push_back(judge_outlast_of(evidence, evidence.worn));
+  if (!evidence.hot.was_tried()) return found;
   // In the heat it is told only where it is worse: it needs no telling that it is the same.
   const Case usual = hardest(evidence.trials(evidence.usual.circumstances));
   const Case hot = hardest(evidence.trials(evidence.hot.circumstances));
@@ -306,7 +307,9 @@ std::vector<Judgement> judge_outlast(const Evidence& evidence) {
 
 std::vector<Judgement> judge_recharge(const Evidence& evidence) {
   if (!evidence.build.needs.recharge.given) return {};
-  return {judge_recharge_of(evidence, evidence.usual), judge_recharge_of(evidence, evidence.worn)};
+  std::vector<Judgement> found{judge_recharge_of(evidence, evidence.usual)};
+  if (evidence.worn.was_tried()) found.push_back(judge_recharge_of(evidence, evidence.worn));
+  return found;
 }
 
 std::vector<Judgement> judge_life(const Evidence& evidence) {

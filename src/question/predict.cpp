@@ -153,6 +153,7 @@ void keep_watch(const Build& calm, const Plan& plan, const std::vector<run::Reco
 
 std::vector<const Trial*> Prediction::trials() const {
   std::vector<const Trial*> all = judged();
+  std::erase_if(all, [](const Trial* trial) { return !trial->was_tried(); });
   for (const Trial& other : others) all.push_back(&other);
   return all;
 }

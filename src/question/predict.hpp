@@ -30,6 +30,7 @@ struct Prediction {
   bool can_be_switched_off = false;      ///< there is a switch; else `storage` is not tried
   Verdict verdict;
   bool is_partial = false;  ///< stopped by the user before all runs were done
+  bool is_quick = false;    ///< a quick look (question/glance.hpp): the usual trial alone
 
   [[nodiscard]] std::vector<const Trial*> judged() const { return {&usual, &worn, &hot}; }
   [[nodiscard]] std::vector<const Trial*> trials() const;

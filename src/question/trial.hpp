@@ -11,11 +11,13 @@
 namespace tideover::question {
 
 struct Trial {
-  std::string words;  ///< "cells as they are, 18 degC"; several timelines: "storm, cells as ..."
+  /// "cells as they are, 18 degC"; several timelines: "storm, cells as ..."; empty: not tried.
+  std::string words;
   run::Circumstances circumstances;
   run::Record record;
   std::vector<Outage> outages;
 
+  [[nodiscard]] bool was_tried() const { return !words.empty(); }
   /// The outage in which a load goes soonest; if none goes, the longest. Null if the run never got
   /// to one.
   [[nodiscard]] const Outage* judged_outage() const;

@@ -164,7 +164,10 @@ finding::Evidence Evidence::for_rules() const {
 }
 
 std::vector<const Trial*> Evidence::trials() const {
-  std::vector<const Trial*> all{&usual, &worn, &hot};
+  std::vector<const Trial*> all;
+  for (const Trial* trial : {&usual, &worn, &hot}) {
+    if (trial->was_tried()) all.push_back(trial);
+  }
   for (const Trial& other : others) all.push_back(&other);
   return all;
 }

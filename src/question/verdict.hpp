@@ -64,6 +64,7 @@ struct Evidence {
   const std::vector<HeadRoom>& head_room;
   std::span<const Trial> others = {};  ///< of all other timelines
 
+  /// All that were tried.
   [[nodiscard]] std::vector<const Trial*> trials() const;
   /// Those of one set of circumstances.
   [[nodiscard]] std::vector<const Trial*> trials(const run::Circumstances& under) const;

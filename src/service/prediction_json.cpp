@@ -231,6 +231,7 @@ Json::Object prediction_json(const Prediction& prediction) {
                              {"near_rating_s", room.near.si()}});
   });
   return {{"is_partial", prediction.is_partial},
+          {"is_quick", prediction.is_quick},
           {"verdict", verdict_json(prediction.verdict)},
           {"findings", findings_json(prediction.verdict.findings)},
           {"trials", std::move(trials)},

@@ -19,16 +19,22 @@ base::Problem no_sheet_in(const std::filesystem::path& folder) {
   return problem;
 }
 
+base::Result<build::Build> read_text_or_file(const Request& request) {
+  const std::filesystem::path& folder = request.folder;
+  std::error_code ignored;
+  const bool is_folder = std::filesystem::is_directory(folder, ignored);
+  const std::filesystem::path file = is_folder ? folder / build::sheet_file_name : folder;
+  if (request.text) {
+    return build::read_sheet(*request.text, file.string(), shelf::built_in_shelf());
+  }
+  if (is_folder && !std::filesystem::exists(file, ignored)) return no_sheet_in(folder);
+  return build::read_sheet_file(file, shelf::built_in_shelf());
+}
+
 }  // namespace
 
 base::Result<build::Build> read_project(const Request& request) {
-  const std::filesystem::path& folder = request.folder;
-  std::error_code ignored;
-  if (std::filesystem::is_directory(folder, ignored) &&
-      !std::filesystem::exists(folder / "sheet.toml", ignored)) {
-    return no_sheet_in(folder);
-  }
-  auto read = build::read_sheet_file(folder, shelf::built_in_shelf());
+  auto read = read_text_or_file(request);
   if (!read) return read;
   build::Build build = std::move(read).value();
   base::Problems problems;
@@ -55,7 +61,8 @@ Json problems_json(const base::Problems& problems) {
                                 {"column", problem.place.column},
                                 {"length", problem.place.length},
                                 {"text", problem.text},
-                                {"remedy", problem.remedy}});
+                                {"remedy", problem.remedy},
+                                {"excerpt", problem.place.excerpt}});
   }
   return list;
 }

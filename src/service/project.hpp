@@ -9,7 +9,8 @@
 
 namespace tideover::service {
 
-/// The sheet of the project's folder, or the sheet itself, with the values that the request sets.
+/// The sheet of the project's folder, or the sheet itself, or the request's text in its place; with
+/// the values that the request sets.
 [[nodiscard]] base::Result<build::Build> read_project(const Request& request);
 /// The project's folder, whichever of the two was named.
 [[nodiscard]] std::filesystem::path folder_of(const std::filesystem::path& folder);

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <map>
 #include <optional>
 #include <string>
@@ -27,7 +28,7 @@ enum class Status {
 /// An option of one verb, beside those that all have.
 struct Option {
   std::string_view name;   ///< "--draws"
-  std::string_view takes;  ///< what follows it, in a word: "N"
+  std::string_view takes;  ///< what follows it, in a word: "N"; empty: nothing does
   std::string_view means;  ///< one line
 };
 
@@ -37,7 +38,13 @@ struct Request {
   std::string word = {};               ///< of a verb that takes one: a kind, a list
   std::vector<std::string> set = {};   ///< values to use in place of the sheet's: "pack.capacity=3
                                        ///< Ah" (build/parameter.hpp)
-  std::map<std::string, std::vector<std::string>> options = {};  ///< the verb's own, by name
+  /// The verb's own, by name; of one that takes nothing, "yes" where it is given.
+  std::map<std::string, std::vector<std::string>> options = {};
+  std::optional<std::string> text = {};  ///< judged in place of the sheet's file, which may be
+                                         ///< another or not be there; `folder` stays the project
+  /// Called with answers so far, each more exact and in the form of the last; from the thread that
+  /// answers. Empty: nobody looks.
+  std::function<void(const Json&)> partial = {};
 
   /// What followed the option, the last time it was given.
   [[nodiscard]] std::optional<std::string> option(const std::string& name) const;

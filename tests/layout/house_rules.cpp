@@ -43,6 +43,9 @@ constexpr std::array part_exceptions{
 constexpr std::array<std::string_view, 1> toml_readers{"base/toml_parse.cpp"};
 constexpr std::array<std::string_view, 2> json_writers{"build/schema.cpp", "service/json.cpp"};
 constexpr std::array<std::string_view, 1> command_lines{"cli/command_line.cpp"};
+constexpr std::array<std::string_view, 1> connections{"server/http_connection.cpp"};
+constexpr std::array<std::string_view, 3> doors{
+    "server/http_connection.cpp", "server/http_connection.hpp", "server/http_server.cpp"};
 
 struct HeavyRule {
   std::string_view prefix;
@@ -53,6 +56,8 @@ constexpr std::array heavy_rules{
     HeavyRule{"toml++/", toml_readers},
     HeavyRule{"nlohmann/", json_writers},
     HeavyRule{"CLI/", command_lines},
+    HeavyRule{"boost/beast", connections},
+    HeavyRule{"boost/asio", doors},
     // The reference solver judges ours; a library that leaned on it could not be judged by it.
     HeavyRule{"ida/", {}},
     HeavyRule{"sundials/", {}},
