@@ -64,6 +64,8 @@ void describe_amount(const AmountField& field, SheetValue& value) {
   value.unit = quantity::unit_in(value.text, measure);
   if (field.is_range) return;
   value.tolerance = quantity::tolerance_in(value.text);
+  // A sheet leaves hundreds of values out; who wants to change one of those types it.
+  if (value.stands == Stands::Default) return;
   value.choices = quantity::choices_around(value.text, measure, field.lowest_si, field.highest_si);
 }
 
