@@ -28,13 +28,13 @@ export const hello = object({
   tideover: text,
   folder: text,
   has_sheet: truth,
-  verbs: list(object({ name: text, means: text })),
+  verbs: list(object({ name: text, means: text, options: or(list(object({ name: text })), []) })),
 });
 export type Hello = Of<typeof hello>;
 
 export const sheet = object({ text, revision: text });
 export const saved = object({ revision: text });
-export const differs = object({ title: or(text, ""), revision: text, text });
+export const differs = object({ title: or(text, ""), revision: nullable(text), text: nullable(text) });
 export const watched = object({ revision: nullable(text) });
 export const edited = object({ text, problems });
 
@@ -204,8 +204,11 @@ const value = object({
   source: or(text, ""),
   means: or(text, ""),
   default: or(truth, false),
+  stands: or(text, ""),
   line: or(number, 0),
   takes: or(text, ""),
+  least: or(text, ""),
+  most: or(text, ""),
   words: or(texts, []),
   step: optional(step),
 });
@@ -230,7 +233,7 @@ const timeline = object({
 export type Timeline = Of<typeof timeline>;
 
 export const values = object({
-  title: or(text, ""),
+  head: or(list(value), []),
   parts: list(item),
   leads: list(item),
   needs: list(value),

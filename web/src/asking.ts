@@ -4,7 +4,7 @@ import { batch, effect, signal, type Signal } from "@preact/signals";
 import type { Check } from "./check";
 import * as api from "./api";
 import type { Problem } from "./api";
-import { ask, Trouble, type Question } from "./door";
+import { ask, quickly, Trouble, type Question } from "./door";
 import { started, working } from "./sheet";
 
 export interface Asked<T> {
@@ -50,11 +50,9 @@ async function put<T>(
   });
 }
 
-const QUICK = { "--quick": [] };
-
 function traceOptions(is_quick: boolean): Record<string, readonly string[]> {
   return {
-    ...(is_quick ? QUICK : {}),
+    ...(is_quick ? quickly("trace") : {}),
     ...(timeline.value ? { "--timeline": [timeline.value] } : {}),
   };
 }
@@ -64,7 +62,7 @@ async function askAll(text: string, signal: AbortSignal): Promise<void> {
   problems.value = [];
   await Promise.all([
     put(values, api.values, { verb: "values", text }, signal),
-    put(prediction, api.prediction, { verb: "predict", text, options: QUICK }, signal),
+    put(prediction, api.prediction, { verb: "predict", text, options: quickly("predict") }, signal),
     put(drawing, api.drawing, { verb: "draw", text }, signal),
   ]);
   if (signal.aborted || problems.value.length > 0) return;

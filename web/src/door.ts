@@ -82,7 +82,18 @@ async function answer<T>(check: Check<T>, path: string, body?: unknown, signal?:
   return check(await response.json(), "");
 }
 
-export const askHello = () => answer(hello, "/api/hello");
+const offered = new Set<string>();
+
+/// Which verbs and options this program has is known from its greeting.
+export async function askHello() {
+  const greeted = await answer(hello, "/api/hello");
+  for (const verb of greeted.verbs) for (const option of verb.options) offered.add(`${verb.name} ${option.name}`);
+  return greeted;
+}
+
+/// `--quick` where the verb has it.
+export const quickly = (verb: string): Record<string, readonly string[]> =>
+  offered.has(`${verb} --quick`) ? { "--quick": [] } : {};
 
 /// Null: there is no sheet yet.
 export async function readSheet(): Promise<{ text: string; revision: string } | null> {
@@ -94,7 +105,7 @@ export async function readSheet(): Promise<{ text: string; revision: string } | 
 
 export type Saving =
   | { is: "saved"; revision: string }
-  | { is: "differs"; revision: string; text: string };
+  | { is: "differs"; revision: string | null; text: string | null };
 
 export async function saveSheet(text: string, base: string | null): Promise<Saving> {
   const response = await call("/api/save", { text, base });

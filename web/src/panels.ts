@@ -40,10 +40,40 @@ export function firstLines(panel: Panel): string[] {
   return of.slice(0, MOST_LINES).map(keyOf);
 }
 
-export interface Scale { readonly from: number; readonly to: number; readonly ticks: readonly number[]; readonly decimals: number }
+export interface Scale {
+  readonly from: number;
+  readonly to: number;
+  readonly ticks: readonly number[];
+  readonly decimals: number;
+  readonly is_cut: boolean; ///< peaks too narrow to see go beyond it
+}
 
-/// Bounds on ticks of a 1-2-5 step that hold all values.
-export function scaleOf(channels: readonly Channel[]): Scale {
+/// A peak that fills less of the width than this, and stands this many times above all else, is cut
+/// off and told in words, so that the rest can be read.
+const PEAK_WIDTH = 0.02;
+const PEAK_HEIGHT = 2.5;
+
+/// The level that is exceeded in a share of the axis only. `room[i]`: how much of the axis instant i
+/// stands for.
+function levelOf(channels: readonly Channel[], room: readonly number[], share: number): number {
+  let level = -Infinity;
+  for (const one of channels) {
+    const all = one.values.flatMap((value, i) => (value === null ? [] : [[value, room[i] ?? 0] as const]));
+    all.sort((a, b) => b[0] - a[0]);
+    let above = 0;
+    for (const [value, width] of all) {
+      above += width;
+      if (above >= share) {
+        level = Math.max(level, value);
+        break;
+      }
+    }
+  }
+  return level;
+}
+
+/// Bounds on ticks of a 1-2-5 step that hold all values, but for the narrowest peaks.
+export function scaleOf(channels: readonly Channel[], room: readonly number[]): Scale {
   let low = Infinity;
   let high = -Infinity;
   for (const one of channels)
@@ -52,7 +82,11 @@ export function scaleOf(channels: readonly Channel[]): Scale {
         low = Math.min(low, value);
         high = Math.max(high, value);
       }
-  if (!(low <= high)) return { from: 0, to: 1, ticks: [0, 1], decimals: 0 };
+  if (!(low <= high)) return { from: 0, to: 1, ticks: [0, 1], decimals: 0, is_cut: false };
+  const usual = levelOf(channels, room, PEAK_WIDTH);
+  const is_cut = usual > 0 && high > PEAK_HEIGHT * usual;
+  if (is_cut) high = 1.15 * usual;
+  if (low < 0 && low > -0.06 * high) low = 0;
   if (low > 0 && low < 0.45 * high) low = 0;
   const least = Math.max(Math.abs(low), Math.abs(high)) * 0.005 || 1;
   if (high - low < least) {
@@ -66,5 +100,5 @@ export function scaleOf(channels: readonly Channel[]): Scale {
   const to = Math.ceil(high / step - 1e-9) * step;
   const ticks: number[] = [];
   for (let i = 0; from + i * step <= to + step / 2; ++i) ticks.push(from + i * step);
-  return { from, to, ticks, decimals: Math.max(0, -Math.floor(Math.log10(step) + 1e-9)) };
+  return { from, to, ticks, decimals: Math.max(0, -Math.floor(Math.log10(step) + 1e-9)), is_cut };
 }

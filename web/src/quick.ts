@@ -2,7 +2,7 @@
 // values that come meanwhile only the newest is asked.
 import { signal } from "@preact/signals";
 import * as api from "./api";
-import { ask } from "./door";
+import { ask, quickly } from "./door";
 import { working } from "./sheet";
 
 export interface Tried {
@@ -23,7 +23,7 @@ async function pump(): Promise<void> {
       const set = wanted;
       wanted = null;
       const got = await ask(
-        { verb: "predict", text: working.value.text, set: [set], options: { "--quick": [] } },
+        { verb: "predict", text: working.value.text, set: [set], options: quickly("predict") },
         api.prediction);
       if (got.answer && is_open) tried.value = { set, answer: got.answer };
     }

@@ -186,8 +186,11 @@ export async function save(): Promise<void> {
   saving.value = "saving";
   try {
     const done = await saveSheet(text, base.value.revision);
-    if (done.is === "differs") {
-      conflict.value = { text: done.text, revision: done.revision };
+    if (done.is === "differs" && done.revision === null) {
+      base.value = { text: "", revision: null };
+      notice.value = "The file is gone from its folder. Saving again writes it anew.";
+    } else if (done.is === "differs") {
+      conflict.value = { text: done.text ?? "", revision: done.revision ?? "" };
     } else {
       base.value = { text, revision: done.revision };
       notice.value = "Saved in sheet.toml.";

@@ -6,9 +6,6 @@ import { chosen } from "../chosen";
 
 const NAME = /^[A-Za-z0-9_-]+$/;
 
-/// The sheet's text of a value: a number or a list stays one, all else is text.
-const plain = (text: string): unknown => (/^\d+$/.test(text) ? Number(text) : text);
-
 function nameTrouble(name: string, taken: readonly string[]): string {
   if (!NAME.test(name)) return "A name is made of letters, digits, _ and -.";
   return taken.includes(name) ? `${name} is there already.` : "";
@@ -41,7 +38,7 @@ function Wire(props: { id: string; wire: WireText; set: (wire: WireText) => void
 }
 
 const leadKeys = (from: string, to: string, wire: WireText) => ({
-  between: [from, to],
+  between: JSON.stringify([from, to]),
   size: wire.size,
   length: wire.length,
   ...(wire.colour ? { colour: wire.colour } : {}),
@@ -82,7 +79,7 @@ export function AddPart(props: { values: Values }) {
       keys: {
         kind,
         ...(row ? { from: `shelf:${row}` } : {}),
-        ...Object.fromEntries(Object.entries(said).filter(([, text]) => text).map(([key, text]) => [key, plain(text)])),
+        ...Object.fromEntries(Object.entries(said).filter(([, text]) => text)),
       },
     }];
     const taken = values.leads.map((one) => one.name);

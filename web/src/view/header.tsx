@@ -24,7 +24,7 @@ const NEED_WORDS: Record<string, string> = {
 /// Title, and what is asked of the build in one line.
 export function Header() {
   const told = values.value.answer;
-  const title = told?.title || prediction.value.answer?.title || hello.value?.folder || "";
+  const title = told?.head.find((one) => one.path === "sheet.title")?.text || prediction.value.answer?.title || hello.value?.folder || "";
   const needs = told?.needs.filter((need) => need.text !== "" && !need.default) ?? [];
   return (
     <header class="title">

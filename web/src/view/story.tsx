@@ -20,6 +20,7 @@ const chosenLines = signal<Record<string, readonly string[]>>({});
 
 interface Axis {
   readonly width: number;
+  readonly room: readonly number[]; ///< share of the axis each instant stands for
   readonly x: (at_s: number) => number;
   readonly folded: Folded;
 }
@@ -57,6 +58,19 @@ function Cursor(props: { axis: Axis; height: number }) {
   return <line class="cursor" x1={x} x2={x} y1={0} y2={props.height} />;
 }
 
+function highestOf(channels: readonly Channel[]): { channel: Channel; index: number } | null {
+  let best: { channel: Channel; index: number } | null = null;
+  let most = -Infinity;
+  for (const channel of channels)
+    channel.values.forEach((value, index) => {
+      if (value !== null && value > most) {
+        most = value;
+        best = { channel, index };
+      }
+    });
+  return best;
+}
+
 /// Where events stand; many at one place are one stroke.
 function strokes(told: Trace, axis: Axis): number[] {
   const all = told.events.map((one) => Math.round(axis.x(one.at_s)));
@@ -67,8 +81,10 @@ function Lines(props: { panel: Panel; shown: readonly string[]; told: Trace; axi
   const { panel, shown, told, axis } = props;
   const channels = panel.channels.filter((one) => shown.includes(keyOf(one)));
   const drawn = useMemo(() => {
-    const scale = scaleOf(channels);
-    const y = (value: number) => TOP + (HEIGHT - 2 * TOP) * (1 - (value - scale.from) / (scale.to - scale.from));
+    const scale = scaleOf(channels, axis.room);
+    const level = (value: number) => (value - scale.from) / (scale.to - scale.from);
+    const y = (value: number) => TOP + (HEIGHT - 2 * TOP) * (1 - Math.max(-0.03, Math.min(1.03, level(value))));
+    const peak = scale.is_cut ? highestOf(channels) : null;
     return (
       <>
         {scale.ticks.map((tick) => (
@@ -83,6 +99,13 @@ function Lines(props: { panel: Panel; shown: readonly string[]; told: Trace; axi
         })}
         {strokes(told, axis).map((x) => <line class="pole" x1={x} x2={x} y1={TOP} y2={HEIGHT - TOP} />)}
         {channels.map((one, i) => <path class={`series s${i % 6}`} d={pathOf(one, told, axis, y)} />)}
+        {peak && (
+          <text class="peak" x={Math.min(axis.width - RIGHT - 4, axis.x(told.instants_s[peak.index] ?? 0) + 5)} y={TOP + 11}
+            text-anchor={axis.x(told.instants_s[peak.index] ?? 0) > axis.width - 260 ? "end" : "start"}
+            dx={axis.x(told.instants_s[peak.index] ?? 0) > axis.width - 260 ? -10 : 0}>
+            cut off: {peak.channel.label} up to {reading(peak.channel, peak.index)}
+          </text>
+        )}
       </>
     );
   }, [told, axis, shown.join()]);
@@ -221,7 +244,9 @@ function Told(props: { told: Trace }) {
   const [host, width] = useWidth();
   const axis = useMemo<Axis>(() => {
     const folded = new Folded(told);
-    return { width, folded, x: (at_s) => LEFT + folded.share(at_s) * (width - LEFT - RIGHT) };
+    const shares = told.instants_s.map((at_s) => folded.share(at_s));
+    const room = shares.map((_, i) => ((shares[i + 1] ?? 1) - (shares[i - 1] ?? 0)) / 2);
+    return { width, room, folded, x: (at_s) => LEFT + folded.share(at_s) * (width - LEFT - RIGHT) };
   }, [told, width]);
   return (
     <>
@@ -242,7 +267,7 @@ export function Story() {
   const names = values.value.answer?.timelines.map((one) => one.name) ?? [];
   return (
     <Section id="story" title="The outage" is_wide
-      aside={told ? <>{told.timeline}{told.circumstance && `, ${told.circumstance}`}. Time is folded: where much happens the scale is finer.</> : ""}>
+      aside={told ? <>{told.circumstance.startsWith(told.timeline) ? told.circumstance : `${told.timeline}, ${told.circumstance}`}. Time is folded: where much happens the scale is finer.</> : ""}>
       {names.length > 1 && (
         <p>
           <label>Timeline{" "}

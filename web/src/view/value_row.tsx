@@ -74,15 +74,23 @@ function Field(props: { value: Value; of: string; id: string; is_bad: boolean; t
   );
 }
 
+const wordsFor = (value: Value): readonly string[] =>
+  value.words.length > 0 ? value.words : value.takes === "flag" ? ["true", "false"] : [];
+
 function Words(props: { value: Value; of: string; id: string; tell: (trouble: string) => void }) {
   const { value, of, tell } = props;
   return (
     <select id={props.id} name={value.path} value={value.text}
       onChange={async (event) => tell(await set(value, of, event.currentTarget.value))}>
-      {!value.words.includes(value.text) && <option value={value.text}>{value.text}</option>}
-      {value.words.map((word) => <option value={word}>{word}</option>)}
+      {!wordsFor(value).includes(value.text) && <option value={value.text}>{value.text || "not said"}</option>}
+      {wordsFor(value).map((word) => <option value={word}>{word}</option>)}
     </select>
   );
+}
+
+function originWords(value: Value): string {
+  if (value.stands === "shelf") return [value.origin, "from the shelf"].filter(Boolean).join(", ");
+  return value.default ? "left out; the usual value" : value.origin;
 }
 
 /// Two rows of one value must not share an id: the one of the table owns the plain one.
@@ -99,7 +107,7 @@ export function ValueRow(props: { value: Value; of: string; where?: string }) {
       </th>
       <td>
         <span class="entry">
-          {value.words.length > 0
+          {wordsFor(value).length > 0
             ? <Words value={value} of={of} id={id} tell={tell} />
             : <Field value={value} of={of} id={id} is_bad={trouble !== ""} tell={tell} />}
           {step && step.choices.length > 1 &&
@@ -109,7 +117,7 @@ export function ValueRow(props: { value: Value; of: string; where?: string }) {
       </td>
       <td class="origin">
         {value.tolerance && <span class="tolerance">{value.tolerance}</span>}
-        {value.default ? "left out; the usual value" : value.origin}
+        {originWords(value)}
         {value.source && <span class="means">{value.source}</span>}
       </td>
     </tr>
