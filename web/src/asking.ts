@@ -33,10 +33,18 @@ export const timeline = signal("");
 
 let round = new AbortController();
 
+/// One question that is refused does not keep the others from being asked.
 async function put<T>(
   into: Signal<Asked<T>>, check: Check<T>, question: Question, signal: AbortSignal,
 ): Promise<void> {
-  const got = await ask(question, check, signal);
+  let got;
+  try {
+    got = await ask(question, check, signal);
+  } catch (error) {
+    if (signal.aborted || !(error instanceof Trouble) || error.kind !== "refused") throw error;
+    failed.value = `${question.verb}: ${error.problems[0]?.text ?? error.message}`;
+    return;
+  }
   if (signal.aborted) return;
   batch(() => {
     if (got.problems.length > 0 && got.status === 2) problems.value = got.problems;

@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import { problems } from "../asking";
 import { baseText, change, isUnsaved, working } from "../sheet";
 import { hunks } from "../diff";
@@ -11,7 +11,7 @@ export function SheetText() {
   const [is_open, open] = useState(false);
   const [is_touched, touch] = useState(false);
   const field = useRef<HTMLTextAreaElement>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (field.current) field.current.value = text;
     touch(false);
   }, [text, is_open]);
