@@ -8,15 +8,16 @@
 namespace tideover::cell {
 namespace {
 
-// A current below this share of the largest may be rest; what is below it tells the noise.
+// A current below this share of the largest is rest at most: half of it where it keeps one sign, as
+// the end of a charge does and noise does not.
 constexpr double most_rest_share = 0.01;
 constexpr double least_rest_share = 2e-4;
-constexpr double usual_rest_share = 0.004;  // where a log holds no rest
-constexpr double least_rest_a = 0.0005;     // no tester of cells is better
-// The least fifth of what is small is surely rest, the end of a charge at constant voltage is not.
-// That fifth of normal noise lies within a quarter of its standard deviation; six are meant.
-constexpr double rest_quantile = 0.2;
-constexpr double rest_over_quantile = 24.0;
+constexpr double least_rest_a = 0.0005;  // no tester of cells is better
+// Median of the size of normal noise to six of its standard deviations.
+constexpr double rest_over_median = 9.0;
+constexpr double noisy_share = 0.1;  // of the samples that have the rarer sign
+// Resolution and noise of a current under load.
+constexpr double floor_share = 0.002;
 // Regulation and noise of a tester's constant voltage.
 constexpr double least_hold_v = 0.004;
 // Samples that may stray before a model ends.
@@ -27,19 +28,25 @@ constexpr double settling_samples = 20.0;
 /// From the noise of what flows at rest.
 double rest_current_a(const Log& log, double largest_a) {
   std::vector<double> small_a;
+  std::size_t negative = 0;
   const std::size_t stride = std::max<std::size_t>(1, log.size() / 50000);
   small_a.reserve(log.size() / stride + 1);
   for (std::size_t k = 0; k < log.size(); k += stride) {
     const double size_a = std::abs(log.current_a[k]);
-    if (size_a <= most_rest_share * largest_a) small_a.push_back(size_a);
+    if (size_a > most_rest_share * largest_a) continue;
+    small_a.push_back(size_a);
+    if (log.current_a[k] < 0.0) ++negative;
   }
-  if (small_a.empty()) return std::max(least_rest_a, usual_rest_share * largest_a);
-  const auto fifth = small_a.begin() + static_cast<std::ptrdiff_t>(
-                                           rest_quantile * static_cast<double>(small_a.size()));
-  std::nth_element(small_a.begin(), fifth, small_a.end());
   const double least_a = std::max(least_rest_a, least_rest_share * largest_a);
-  return std::clamp(rest_over_quantile * *fifth, least_a,
-                    std::max(least_a, most_rest_share * largest_a));
+  const double most_a = std::max(least_a, most_rest_share * largest_a);
+  if (small_a.empty()) return std::max(least_a, 0.5 * most_a);
+  const auto count = static_cast<double>(small_a.size());
+  const auto rarer = std::min(static_cast<double>(negative), count - static_cast<double>(negative));
+  const bool is_noise = rarer > noisy_share * count;
+  const auto middle = small_a.begin() + static_cast<std::ptrdiff_t>(small_a.size() / 2);
+  std::nth_element(small_a.begin(), middle, small_a.end());
+  return std::clamp(rest_over_median * *middle, least_a,
+                    is_noise ? most_a : std::max(least_a, 0.5 * most_a));
 }
 
 /// Median of the first few values: a regulator takes a sample or two to settle.
@@ -80,7 +87,7 @@ StepTolerance tolerance_of(const Log& log) {
   for (const double current_a : log.current_a) largest_a = std::max(largest_a, std::abs(current_a));
   StepTolerance tolerance;
   tolerance.rest_a = rest_current_a(log, largest_a);
-  tolerance.floor_a = std::max(0.5 * tolerance.rest_a, 0.5 * usual_rest_share * largest_a);
+  tolerance.floor_a = std::max(0.5 * tolerance.rest_a, floor_share * largest_a);
   tolerance.hold_v = least_hold_v;
   return tolerance;
 }

@@ -18,6 +18,8 @@ constexpr std::size_t standing_samples = 5;
 constexpr double constant_share = 0.6;
 // A current that drifts goes through many levels without an edge between them.
 constexpr std::size_t levels_of_a_drift = 4;
+// A current below this share of what it just was has dropped.
+constexpr double sudden_share = 0.3;
 // So many steps on end, each shorter than this: a varying load.
 constexpr std::size_t crowd = 8;
 constexpr double crowded_s = 60.0;
@@ -43,6 +45,7 @@ class StepFinder {
   void split_run(std::size_t first, std::size_t end);
   [[nodiscard]] bool is_drift(std::span<const Piece> pieces) const;
   void widen_held_voltage(std::vector<Piece>& pieces) const;
+  void extend_held_voltage();
   void join_crowds();
   void join_scraps();
   void name_pulses();
@@ -134,6 +137,29 @@ void StepFinder::split_run(std::size_t first, std::size_t end) {
   const bool varies = standing < constant_share * run_s || is_drift(pieces);
   if (varies) pieces = {{Step::Kind::Varying, first, end}};
   for (const Piece& piece : pieces) add_piece(piece);
+}
+
+/// A held voltage lasts as long as the current fades: it ends where the current drops at once, not
+/// where it has become too small to tell from rest.
+void StepFinder::extend_held_voltage() {
+  for (std::size_t p = 0; p + 1 < pieces_.size(); ++p) {
+    if (pieces_[p].kind != Step::Kind::ConstantVoltage) continue;
+    Piece& held = pieces_[p];
+    const double held_v = log_.voltage_v[held.end - 1];
+    double fading_a = log_.current_a[held.end - 1];
+    std::size_t k = held.end;
+    for (; k < end_; ++k) {
+      const double here_a = log_.current_a[k];
+      if (here_a <= sudden_share * fading_a || here_a > fading_a / sudden_share ||
+          std::abs(log_.voltage_v[k] - held_v) > tolerance_.hold_v)
+        break;
+      fading_a += 0.2 * (here_a - fading_a);
+    }
+    held.end = k;
+    while (p + 1 < pieces_.size() && pieces_[p + 1].end <= k)
+      pieces_.erase(pieces_.begin() + static_cast<std::ptrdiff_t>(p) + 1);
+    if (p + 1 < pieces_.size()) pieces_[p + 1].first = std::max(pieces_[p + 1].first, k);
+  }
 }
 
 /// Many short steps on end are one varying load, and short ones beside what varies belong to it.
@@ -274,6 +300,7 @@ void StepFinder::find_in(std::size_t section) {
     }
     at = stop;
   }
+  extend_held_voltage();
   join_scraps();
   join_crowds();
   name_pulses();
