@@ -145,7 +145,7 @@ void Judge::take_directions() {
     for (std::size_t k = 0; k < log_.current_a.size(); ++k) {
       const auto direction = meaning[raw_.state[k]];
       if (direction && *direction != Direction::Resting) last = static_cast<int>(*direction);
-      log_.current_a[k] = last * std::abs(log_.current_a[k]);
+      log_.current_a[k] = last * std::abs(log_.current_a[k]) + 0.0;  // no minus zero
     }
     sign_ = 1;
     sign_why_ = "the current has no sign of its own, the column of states tells its direction";

@@ -115,7 +115,7 @@ bool sign_by_stretches(std::vector<double>& current_a, std::span<const double> v
   for (const Stretch& stretch : stretches) {
     if (stretch.sign != 0) last = stretch.sign;
     for (std::size_t k = stretch.first; k < stretch.end; ++k)
-      current_a[k] = last * std::abs(current_a[k]);
+      current_a[k] = last * std::abs(current_a[k]) + 0.0;  // no minus zero
   }
   return true;
 }

@@ -46,10 +46,10 @@ std::string_view example_of(Measured measured) {
 }
 
 /// Where neither field nor heading says: testers show mAh above 50, Ah below; mOhm from 1 on.
-Unit by_size(Measured measured, double number) {
-  if (measured == Measured::Charge) return *read_unit(number > 50.0 ? "mAh" : "Ah");
-  if (measured == Measured::Resistance) return *read_unit(number >= 1.0 ? "mOhm" : "Ohm");
-  return *read_unit(number > 100.0 ? "mV" : "V");
+std::string_view unit_by_size(Measured measured, double number) {
+  if (measured == Measured::Charge) return number > 50.0 ? "mAh" : "Ah";
+  if (measured == Measured::Resistance) return number >= 1.0 ? "mOhm" : "Ohm";
+  return number > 100.0 ? "mV" : "V";
 }
 
 /// Number and unit, with or without a blank between.
@@ -66,8 +66,8 @@ std::optional<Amount> plain_amount(std::string_view field, const TableColumn& co
   if (unit.measured == Measured::Nothing) {
     const auto number = read_number(field.substr(0, end), column.decimal);
     if (!number) return std::nullopt;
-    unit = by_size(column.measured, *number);
-    unit_guessed = std::string(unit.text);
+    unit_guessed = unit_by_size(column.measured, *number);
+    unit = *read_unit(unit_guessed);
   }
   const auto number = read_number(field.substr(0, end), column.decimal, unit.shift);
   if (!number) return std::nullopt;
