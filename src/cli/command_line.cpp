@@ -134,7 +134,7 @@ class Parser {
       }
       sub->add_option(name, call_.request.options[name], std::string(option.means))
           ->type_name(std::string(option.takes))
-          ->allow_extra_args(false);
+          ->allow_extra_args(option.takes.ends_with("..."));
     }
     sub->add_flag("--json", call_.as_json, "answer for programs, as JSON");
   }

@@ -1,7 +1,13 @@
 #include "service/project.hpp"
 
+#include <optional>
+#include <vector>
+
+#include "base/file.hpp"
+#include "base/toml.hpp"
 #include "build/parameter.hpp"
 #include "build/read_sheet.hpp"
+#include "cell/cell_row.hpp"
 #include "shelf/shelf.hpp"
 
 namespace tideover::service {
@@ -19,27 +25,45 @@ base::Problem no_sheet_in(const std::filesystem::path& folder) {
   return problem;
 }
 
-base::Result<build::Build> read_text_or_file(const Request& request) {
+/// The program's shelf, and on it the project's fitted cell if it has one.
+base::Result<std::optional<shelf::Shelf>> own_shelf(const std::filesystem::path& folder) {
+  const std::filesystem::path file = folder_of(folder) / "cells" / "fitted.toml";
+  std::error_code ignored;
+  if (!std::filesystem::exists(file, ignored)) return std::optional<shelf::Shelf>{};
+  const auto text = base::read_file(file, base::largest_toml_bytes);
+  if (!text) return text.problems();
+  const auto row = cell::read_row_text(text.value(), file.string());
+  if (!row) return row.problems();
+  const auto carried = shelf::shelf_files();
+  std::vector<shelf::ShelfFile> files(carried.begin(), carried.end());
+  files.push_back({"cell.toml", text.value()});
+  return std::optional<shelf::Shelf>(shelf::Shelf(files));
+}
+
+base::Result<build::Build> read_text_or_file(const Request& request, const part::Stock& shelf) {
   const std::filesystem::path& folder = request.folder;
   std::error_code ignored;
   const bool is_folder = std::filesystem::is_directory(folder, ignored);
   const std::filesystem::path file = is_folder ? folder / build::sheet_file_name : folder;
   if (request.text) {
-    return build::read_sheet(*request.text, file.string(), shelf::built_in_shelf());
+    return build::read_sheet(*request.text, file.string(), shelf);
   }
   if (is_folder && !std::filesystem::exists(file, ignored)) return no_sheet_in(folder);
-  return build::read_sheet_file(file, shelf::built_in_shelf());
+  return build::read_sheet_file(file, shelf);
 }
 
 }  // namespace
 
 base::Result<build::Build> read_project(const Request& request) {
-  auto read = read_text_or_file(request);
+  const auto own = own_shelf(request.folder);
+  if (!own) return own.problems();
+  const shelf::Shelf& shelf = own.value() ? *own.value() : shelf::built_in_shelf();
+  auto read = read_text_or_file(request, shelf);
   if (!read) return read;
   build::Build build = std::move(read).value();
   base::Problems problems;
   for (const std::string& assignment : request.set) {
-    auto told = build::set_value(build, assignment, shelf::built_in_shelf());
+    auto told = build::set_value(build, assignment, shelf);
     problems.insert(problems.end(), told.begin(), told.end());
   }
   if (!problems.empty()) return problems;

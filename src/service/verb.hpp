@@ -28,7 +28,7 @@ enum class Status {
 /// An option of one verb, beside those that all have.
 struct Option {
   std::string_view name;   ///< "--draws"
-  std::string_view takes;  ///< what follows it, in a word: "N"; empty: nothing does
+  std::string_view takes;  ///< what follows it, in a word: "N"; "FILE...": several; empty: none
   std::string_view means;  ///< one line
 };
 

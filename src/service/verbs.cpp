@@ -1,5 +1,7 @@
 #include "base/text.hpp"
 #include "service/bands_verb.hpp"
+#include "service/cell_run_verb.hpp"
+#include "service/cells_verb.hpp"
 #include "service/changeover_verb.hpp"
 #include "service/check_verb.hpp"
 #include "service/faults_verb.hpp"
@@ -17,8 +19,9 @@ namespace tideover::service {
 
 const std::vector<Verb>& verbs() {
   static const std::vector<Verb> all{
-      predict_verb(), changeover_verb(), check_verb(),  bands_verb(), faults_verb(), report_verb(),
-      values_verb(),  read_verb(),       schema_verb(), kinds_verb(), shelf_verb(),
+      predict_verb(), changeover_verb(), check_verb(), bands_verb(),    faults_verb(),
+      report_verb(),  values_verb(),     cells_verb(), cell_run_verb(), read_verb(),
+      schema_verb(),  kinds_verb(),      shelf_verb(),
   };
   return all;
 }
