@@ -68,7 +68,7 @@ std::vector<Line> fit_lines(const cell::FittedCell& fit) {
            "Resistance beside the series one: {} within {}, {} within {}; at 0 degC {:.2f} times "
            "as much.",
            show(cell.quick_resistance), show(cell.quick_time.nominal()), show(cell.slow_resistance),
-           show(cell.slow_time.nominal()), show(cell.cold_factor.nominal()))}};
+           show(cell.slow_time.nominal()), cell.cold_factor.si())}};
   for (const cell::TestReport& test : fit.tests) {
     if (!test.is_used) continue;
     lines.push_back(
