@@ -21,7 +21,7 @@ help: ## this list
 	@sed -n 's/^\([a-z-]*\):.*## /  make \1@/p' Makefile | column -t -s @
 
 program:
-	$(setup) run
+	$(setup) run web
 	$(stage) "configure" cmake --preset release -DTIDEOVER_TESTS=OFF -DTIDEOVER_SPEED=OFF
 	$(stage) "build" cmake --build --preset release --target tideover
 
@@ -29,7 +29,7 @@ run: program ## install what is needed, build, and judge the example build
 	@build/release/tideover report $(EXAMPLE)
 
 test: ## install what is needed, build, and run every test
-	$(setup) run test
+	$(setup) run test web
 	$(stage) "configure" cmake --preset release
 	$(stage) "build" cmake --build --preset release
 	@ctest --preset release --parallel $(JOBS) | $(only_telling)
@@ -78,7 +78,7 @@ speed: ## every benchmark, one figure a line
 	@scripts/speed.sh build/release/speed
 
 package: ## the .deb, in build/release/package
-	$(setup) run package
+	$(setup) run package web
 	$(stage) "configure" cmake --preset release -DTIDEOVER_TESTS=OFF -DTIDEOVER_SPEED=OFF
 	$(stage) "build" cmake --build --preset release
 	$(stage) "package" cpack --config build/release/CPackConfig.cmake

@@ -1,4 +1,5 @@
-# Everything comes from the distribution; nothing is downloaded. packages/ lists the names.
+# Everything comes from the distribution; packages/ lists the names. Only the page
+# (Web.cmake) takes packages of npm.
 find_package(fmt 9 REQUIRED CONFIG)
 find_package(CLI11 2.1 REQUIRED CONFIG)
 find_package(nlohmann_json 3.11 REQUIRED CONFIG)

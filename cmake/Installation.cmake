@@ -5,7 +5,7 @@ set(data_dir "${CMAKE_INSTALL_DATADIR}/tideover")
 if(TARGET tideover)
   install(TARGETS tideover COMPONENT program)
 endif()
-foreach(folder IN ITEMS shelf examples web)
+foreach(folder IN ITEMS shelf examples)
   if(EXISTS "${PROJECT_SOURCE_DIR}/${folder}")
     install(DIRECTORY ${folder} DESTINATION "${data_dir}" COMPONENT program
       PATTERN out EXCLUDE PATTERN ".git*" EXCLUDE)

@@ -6,6 +6,11 @@ cd "$(dirname "$0")/.."
 
 wanted=""
 for list in "$@"; do
+  # Node.js often comes from elsewhere; Debian's is taken where there is none.
+  if [ "$list" = web ] && { [ ! -e web/package.json ] ||
+    { command -v node && command -v npm; } >/dev/null; }; then
+    continue
+  fi
   wanted="$wanted $(sed 's/#.*//' "packages/$list.txt")"
 done
 

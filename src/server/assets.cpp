@@ -49,11 +49,11 @@ std::string_view name_of(std::string_view target) {
 
 HttpAnswer not_found() { return problem_answer(404, "there is nothing at this address"); }
 
-HttpAnswer with_type(std::string_view name, std::string_view caching) {
+HttpAnswer with_type(std::string_view name) {
   HttpAnswer answer;
   answer.fields = protective_fields();
   answer.fields.emplace_back("Content-Type", type_of(name));
-  answer.fields.emplace_back("Cache-Control", caching);
+  answer.fields.emplace_back("Cache-Control", "no-cache");
   return answer;
 }
 
@@ -65,7 +65,7 @@ HttpAnswer from_folder(const fs::path& folder, std::string_view name) {
     if (fs::relative(at->path(), folder, error).generic_string() != name) continue;
     auto contents = base::read_file(at->path(), largest_asset_bytes);
     if (!contents) break;
-    HttpAnswer answer = with_type(name, "no-cache");
+    HttpAnswer answer = with_type(name);
     answer.body = std::move(contents).value();
     return answer;
   }
@@ -80,10 +80,8 @@ HttpAnswer from_program(const HttpHead& head, std::string_view name) {
   const auto files = embedded_files();
   const auto file = std::ranges::find(files, name, &EmbeddedFile::name);
   if (file == files.end()) return not_found();
-  // What lies in assets/ has its contents' hash in its name.
-  const bool is_lasting = name.starts_with("assets/");
-  HttpAnswer answer =
-      with_type(name, is_lasting ? "public, max-age=31536000, immutable" : "no-cache");
+  // Asked again each time, by its tag: another build may serve the same address tomorrow.
+  HttpAnswer answer = with_type(name);
   const bool is_packed = !file->packed.empty() && is_in(head.only("Accept-Encoding"), "gzip");
   const std::string tag = "\"" + std::string(file->tag) + (is_packed ? "-gz\"" : "\"");
   answer.fields.emplace_back("ETag", tag);

@@ -13,7 +13,7 @@ namespace tideover::server {
 
 /// One file of the bundle as the build put it into the program.
 struct EmbeddedFile {
-  std::string_view name;  ///< "assets/page-1a2b3c.js"
+  std::string_view name;  ///< "assets/page.js"
   std::string_view plain;
   std::string_view packed;  ///< by gzip; empty where that is not smaller
   std::string_view tag;     ///< changes with the contents

@@ -1,0 +1,83 @@
+# cmake -DWEB=web -DNPM=npm -DSTAMP=file -P BundlePage.cmake
+# Brings WEB/dist up to date. Build trees share it, so what it was made from is noted beside the
+# packages and not in one of the trees. Says nothing unless something is wrong. Without a network
+# there is no dist and no STAMP afterwards, and that is no error; a page that does not build is.
+set(note "${WEB}/node_modules/.bundled")
+set(lock_note "${WEB}/node_modules/.fetched")
+set(offline "ENOTFOUND|EAI_AGAIN|ECONNREFUSED|ECONNRESET|ETIMEDOUT|ENETUNREACH|EHOSTUNREACH|ENOTCACHED|SOCKET_TIMEOUT|ERR_SOCKET|network")
+
+# One mark for the contents of files and for which there are.
+function(mark_of result)
+  set(marks "")
+  foreach(file IN LISTS ARGN)
+    file(SHA256 "${file}" mark)
+    string(APPEND marks "${file} ${mark}\n")
+  endforeach()
+  string(SHA256 mark "${marks}")
+  set(${result} "${mark}" PARENT_SCOPE)
+endfunction()
+
+function(noted file result)
+  set(text "")
+  if(EXISTS "${file}")
+    file(READ "${file}" text)
+  endif()
+  set(${result} "${text}" PARENT_SCOPE)
+endfunction()
+
+function(marks_of_page result)
+  file(GLOB_RECURSE sources "${WEB}/src/*")
+  file(GLOB settings "${WEB}/*.json" "${WEB}/*.mjs")
+  file(GLOB_RECURSE bundle "${WEB}/dist/*")
+  mark_of(made_from ${sources} ${settings})
+  mark_of(made ${bundle})
+  set(${result} "${made_from} ${made}" PARENT_SCOPE)
+endfunction()
+
+function(npm result)
+  # Also where the build was started by npm or by hand with other settings: no questions, no tales.
+  execute_process(
+    COMMAND "${NPM}" ${ARGN} --no-audit --no-fund --no-update-notifier --loglevel=warn
+    WORKING_DIRECTORY "${WEB}"
+    RESULT_VARIABLE status OUTPUT_VARIABLE told ERROR_VARIABLE told)
+  set(${result} "${status}" PARENT_SCOPE)
+  set(told "${told}" PARENT_SCOPE)
+endfunction()
+
+function(fetch_packages)
+  file(SHA256 "${WEB}/package-lock.json" lock)
+  noted("${lock_note}" fetched)
+  if(fetched STREQUAL lock)
+    return()
+  endif()
+  npm(status ci --ignore-scripts --fetch-retries=1 --fetch-retry-mintimeout=500)
+  if(status EQUAL 0)
+    file(WRITE "${lock_note}" "${lock}")
+    return()
+  endif()
+  file(REMOVE "${lock_note}" "${note}")
+  if(NOT told MATCHES "${offline}")
+    message(FATAL_ERROR "npm ci in ${WEB} ended with ${status}:\n${told}")
+  endif()
+  message("-- The page is left out: npm could not fetch its packages. The next build tries again.")
+  file(REMOVE_RECURSE "${WEB}/dist")
+  set(is_offline YES PARENT_SCOPE)
+endfunction()
+
+marks_of_page(marks)
+noted("${note}" known)
+if(NOT known STREQUAL marks OR NOT EXISTS "${WEB}/dist/index.html")
+  fetch_packages()
+  if(is_offline)
+    file(REMOVE "${STAMP}")
+    return()
+  endif()
+  file(REMOVE_RECURSE "${WEB}/dist")
+  npm(status run --silent build)
+  if(NOT status EQUAL 0 OR NOT EXISTS "${WEB}/dist/index.html")
+    message(FATAL_ERROR "npm run build in ${WEB} ended with ${status}:\n${told}")
+  endif()
+  marks_of_page(marks)
+  file(WRITE "${note}" "${marks}")
+endif()
+file(WRITE "${STAMP}" "${marks}")
