@@ -31,6 +31,12 @@ std::string place_of(const std::string& part) {
   return part.starts_with("leads.") ? "lead:" + part.substr(6) : "part:" + part;
 }
 
+/// As many decimals as are shown, and two more for lines that are drawn.
+double rounded(double value, int decimals) {
+  const double fine = std::pow(10.0, decimals + 2);
+  return std::round(value * fine) / fine;
+}
+
 std::string words_of(double at_s, double gap_s) {
   const double fine_s = std::pow(10.0, std::floor(std::log10(std::max(gap_s, 1e-6))));
   return drawing::time_label(at_s, std::min(1.0, fine_s));
@@ -46,7 +52,7 @@ Json::List channels_json(const run::Record& record, const std::vector<std::size_
     Json::List values;
     values.reserve(kept.size());
     for (const std::size_t k : kept) {
-      values.emplace_back(unit.of_si(record.samples_si[c][k]));
+      values.emplace_back(rounded(unit.of_si(record.samples_si[c][k]), sort->decimals));
     }
     const std::string place = place_of(channel.part);
     all.emplace_back(Json::Object{{"name", channel.name},
@@ -164,7 +170,10 @@ Reply trace(const Request& request, base::Progress& progress) {
   const auto timelines = question::timelines_of(build.value());
   const bool is_quick = request.option("--quick").has_value();
   const auto name = request.option("--timeline");
-  auto picked = timelines.begin();
+  auto picked = std::ranges::find_if(timelines, [&](const build::Timeline& one) {
+    return question::can_judge(one, build.value().needs);
+  });
+  if (picked == timelines.end()) picked = timelines.begin();
   if (name) {
     picked = std::ranges::find(timelines, *name, &build::Timeline::name);
     if (picked == timelines.end()) {
@@ -191,7 +200,8 @@ Reply trace(const Request& request, base::Progress& progress) {
 Verb trace_verb() {
   return {"trace",
           "one run through time: what happens when",
-          "Runs the build through one timeline, the first of the sheet or the one named, with the "
+          "Runs the build through one timeline, the first of the sheet that can judge its needs or "
+          "the one named, with the "
           "cells as they are in the middle of the stated ambient, and tells its events; with "
           "--json also every recorded quantity at up to 800 instants. Writes nothing.",
           true,
