@@ -75,7 +75,7 @@ export async function bench(test, browser, { name = "pier-lamp", width = 1440, .
   });
   stand.openTab = async () => {
     const page = await context.newPage();
-    page.setDefaultTimeout(20_000);
+    page.setDefaultTimeout(8_000);
     page.on("pageerror", (error) => stand.faults.push(error.message));
     await page.goto(stand.server.address);
     await verdictOf(page);
