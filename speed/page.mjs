@@ -1,7 +1,7 @@
 // How long a slider's thumb waits for its verdict: from the input event to the short verdict
 // being that of the value under the thumb. Prints lines of the form `name: value unit`.
 // Wants TIDEOVER_PROGRAM, and TIDEOVER_PAGE where the program carries no page.
-import { bench, settled, startBrowser } from "../tests/web/bench.mjs";
+import { bench, settled, startBrowser, unfold } from "../tests/web/bench.mjs";
 
 const MOVES = 60;
 const endings = [];
@@ -9,6 +9,7 @@ const browser = await startBrowser();
 try {
   const { page } = await bench({ after: (end) => endings.push(end) }, browser);
   await settled(page);
+  await unfold(page);
   const slider = page.locator("input[type=range][data-path]").first();
   const waits_ms = await slider.evaluate(async (thumb, moves) => {
     const verdict = document.querySelector("[data-verdict]");

@@ -111,8 +111,15 @@ export const settled = (page) =>
 
 export const fieldOf = (page, path) => page.locator(`input[type=text][name="${path}"]`).first();
 
+/// Opens what is folded among the values.
+export const unfold = (page) =>
+  page.locator("#values .things").first().evaluate(() => {
+    for (const one of document.querySelectorAll("#values details")) one.open = true;
+  });
+
 /// Writes a value into its field, as a reader does.
 export async function enter(page, path, text) {
+  await unfold(page);
   const field = fieldOf(page, path);
   await field.fill(text);
   await field.press("Enter");
