@@ -20,14 +20,9 @@ namespace tideover::service {
 
 const std::vector<Verb>& verbs() {
   static const std::vector<Verb> all{
-<<<<<<< HEAD
-      predict_verb(), changeover_verb(), check_verb(), bands_verb(),    faults_verb(),
-      report_verb(),  values_verb(),     cells_verb(), cell_run_verb(), read_verb(),
-      schema_verb(),  kinds_verb(),      shelf_verb(),
-=======
-      predict_verb(), changeover_verb(), check_verb(), bands_verb(),  faults_verb(), report_verb(),
-      values_verb(),  trace_verb(),      read_verb(),  schema_verb(), kinds_verb(),  shelf_verb(),
->>>>>>> wt7
+      predict_verb(), changeover_verb(), check_verb(), bands_verb(), faults_verb(),
+      report_verb(),  values_verb(),     trace_verb(), cells_verb(), cell_run_verb(),
+      read_verb(),    schema_verb(),     kinds_verb(), shelf_verb(),
   };
   return all;
 }
