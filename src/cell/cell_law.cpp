@@ -56,7 +56,8 @@ double terminal_v(const CellLaw& law, const CellState& state, double current_a) 
   return inner_v(law, state) + current_a * series_ohm(law, state);
 }
 
-std::optional<double> current_at_power(const CellLaw& law, const CellState& state, double power_w) {
+std::optional<double> current_at_power_a(const CellLaw& law, const CellState& state,
+                                         double power_w) {
   // u i + r i^2 = p, the root that goes to p / u.
   const double u = inner_v(law, state);
   const double r = series_ohm(law, state);
@@ -65,7 +66,7 @@ std::optional<double> current_at_power(const CellLaw& law, const CellState& stat
   return 2.0 * power_w / (u + std::sqrt(root));
 }
 
-double current_at_voltage(const CellLaw& law, const CellState& state, double voltage_v) {
+double current_at_voltage_a(const CellLaw& law, const CellState& state, double voltage_v) {
   return (voltage_v - inner_v(law, state)) / series_ohm(law, state);
 }
 

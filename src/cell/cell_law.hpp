@@ -48,11 +48,11 @@ struct CellState {
 [[nodiscard]] double terminal_v(const CellLaw& law, const CellState& state, double current_a);
 /// Current that puts `power_w` into the cell (negative: takes it out); none if the cell cannot
 /// give that much.
-[[nodiscard]] std::optional<double> current_at_power(const CellLaw& law, const CellState& state,
-                                                     double power_w);
+[[nodiscard]] std::optional<double> current_at_power_a(const CellLaw& law, const CellState& state,
+                                                       double power_w);
 /// Current at which the terminals stand at `voltage_v`.
-[[nodiscard]] double current_at_voltage(const CellLaw& law, const CellState& state,
-                                        double voltage_v);
+[[nodiscard]] double current_at_voltage_a(const CellLaw& law, const CellState& state,
+                                          double voltage_v);
 /// Lets `current_a` flow for `dt_s`, with air of `air_k` around. The resistances are taken as they
 /// are at the start: keep the step short beside what changes them (longest_step_s).
 void advance(const CellLaw& law, CellState& state, double current_a, double dt_s, double air_k);

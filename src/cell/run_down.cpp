@@ -18,7 +18,7 @@ constexpr double empty_share = -0.2;  ///< below this there is no cell left to s
 std::optional<double> current_of(const CellLaw& law, const CellState& state,
                                  const LoadProfile& load, std::size_t k) {
   if (load.of == LoadProfile::Of::Current) return -load.amount[k];
-  return current_at_power(law, state, -load.amount[k]);
+  return current_at_power_a(law, state, -load.amount[k]);
 }
 
 class Run {
@@ -140,7 +140,7 @@ Charging charge_up(const ChargeTask& task) {
   while (held_s < task.hold_s && state.charge_share < 1.2) {
     double current_a = task.current_a;
     if (is_holding) {
-      current_a = std::clamp(current_at_voltage(task.law, state, task.to_v), 0.0, task.current_a);
+      current_a = std::clamp(current_at_voltage_a(task.law, state, task.to_v), 0.0, task.current_a);
     }
     const double h = std::min(longest_step_s(task.law, task.current_a), 1.0);
     advance(task.law, state, current_a, h, task.ambient_k);

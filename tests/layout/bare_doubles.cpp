@@ -19,13 +19,13 @@ constexpr std::array<std::string_view, 13> typed_folders{
 
 // Last words of a name that say the unit, or that it is a share. `c` is degrees Celsius, or
 // coulombs of a counter. `si` is the coherent unit of whatever the channel beside it measures.
-constexpr std::array<std::string_view, 26> units{
-    "share", "si",  "s",  "h",  "v", "a",       "ohm",   "s_per_m", "w",
-    "j",     "wh",  "ah", "as", "c", "hz",      "kg",    "k",       "m",
-    "mm",    "mm2", "m2", "m3", "f", "celsius", "bytes", "percent"};
+constexpr std::array<std::string_view, 31> units{
+    "ratio",   "soc", "factor", "scale", "shares",  "share", "si",     "s",  "h",  "v", "a", "ohm",
+    "s_per_m", "w",   "j",      "wh",    "ah",      "as",    "c",      "hz", "kg", "k", "m", "mm",
+    "mm2",     "m2",  "m3",     "f",     "celsius", "bytes", "percent"};
 
 // What has no unit of its own.
-constexpr std::array<std::string_view, 10> pure_numbers{
+constexpr std::array<std::string_view, 21> pure_numbers{
     // Shares: of a rating, of a step's error, between a value and its limit.
     "tight_rating", "relative_tolerance", "margin",
     // Weights of runs among each other.
@@ -36,7 +36,15 @@ constexpr std::array<std::string_view, 10> pure_numbers{
     // All unknowns of a system, each in its own SI unit.
     "y",
     // Of a text of JSON, which knows no units.
-    "number"};
+    "number",
+    // Of a fit: parameters of mixed units at one point, what is known of them, residuals; and the
+    // branch a cell's rest voltage is on, -1 to 1.
+    "at", "start", "expected", "deviation", "weight", "residuals", "odd_capacity", "odd_anchor",
+    "branch",
+    // A load's, in watts or amperes as it says.
+    "amount",
+    // A column in the SI unit of its role.
+    "of"};
 
 // Comments and quoted texts become blanks, line ends stay.
 std::string code_of(std::string_view text) {
