@@ -52,8 +52,8 @@ TEST_CASE("numbers of a log: millivolts become volts without rounding twice") {
   CHECK(read_number("3712", '.', 3) == 3.712);
   CHECK(read_number("1e-5", '.', 3) == 1e-8);
   for (int millivolts = 0; millivolts < 5000; ++millivolts) {
-    const std::string volts =
-        std::to_string(millivolts / 1000) + '.' + std::to_string(1000 + millivolts % 1000).substr(1);
+    const std::string volts = std::to_string(millivolts / 1000) + '.' +
+                              std::to_string(1000 + millivolts % 1000).substr(1);
     CHECK_EQ(scanned(std::to_string(millivolts), '.', 3), std::strtod(volts.c_str(), nullptr));
   }
 }
