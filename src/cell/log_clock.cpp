@@ -106,12 +106,13 @@ int take_days(Walk& walk) {
   int days = 0;
   int digits = 0;
   if (walk.take_number(days, digits)) {
+    const bool has_blank = walk.take_blanks();
     const bool has_letter = walk.take('d') || walk.take('D');
     if (has_letter) {
       static_cast<void>(walk.take_word("ays") || walk.take_word("ay"));
       static_cast<void>(walk.take(','));
     }
-    const bool has_mark = walk.take_blanks() || walk.take('.') || walk.take('-');
+    const bool has_mark = walk.take_blanks() || has_blank || walk.take('.') || walk.take('-');
     if ((has_letter || has_mark) && walk.here() >= '0' && walk.here() <= '9') return days;
   }
   walk.go_back(start);

@@ -8,14 +8,16 @@
 namespace tideover::cell {
 namespace {
 
-// A current below this share of the largest is rest at most: half of it where it keeps one sign, as
-// the end of a charge does and noise does not.
-constexpr double most_rest_share = 0.01;
+// A current below this share of the largest may be rest with its noise; what keeps one sign there,
+// as an offset does and the end of a charge, is rest up to an eighth of it.
+constexpr double most_rest_share = 0.04;
+constexpr double one_sided_share = 0.125;
 constexpr double least_rest_share = 2e-4;
 constexpr double least_rest_a = 0.0005;  // no tester of cells is better
-// Median of the size of normal noise to six of its standard deviations.
+constexpr double noisy_share = 0.1;      // of the samples that have the rarer sign
+// Six standard deviations of normal noise over the median difference of two samples.
+constexpr double rest_over_difference = 6.0 / 0.954;
 constexpr double rest_over_median = 9.0;
-constexpr double noisy_share = 0.1;  // of the samples that have the rarer sign
 // Resolution and noise of a current under load.
 constexpr double floor_share = 0.002;
 // Regulation and noise of a tester's constant voltage.
@@ -25,28 +27,37 @@ constexpr std::size_t strays = 2;
 // How many samples settle the level that the others are held against.
 constexpr double settling_samples = 20.0;
 
+double median_of(std::vector<double>& values_si) {
+  const auto middle = values_si.begin() + static_cast<std::ptrdiff_t>(values_si.size() / 2);
+  std::nth_element(values_si.begin(), middle, values_si.end());
+  return *middle;
+}
+
 /// From the noise of what flows at rest.
 double rest_current_a(const Log& log, double largest_a) {
-  std::vector<double> small_a;
+  const double most_a = std::max(least_rest_a, most_rest_share * largest_a);
+  const double least_a = std::max(least_rest_a, least_rest_share * largest_a);
+  const double one_sided_a = std::max(least_a, one_sided_share * most_a);
+  std::vector<double> sizes_a;
+  std::vector<double> differences_a;
   std::size_t negative = 0;
   const std::size_t stride = std::max<std::size_t>(1, log.size() / 50000);
-  small_a.reserve(log.size() / stride + 1);
-  for (std::size_t k = 0; k < log.size(); k += stride) {
-    const double size_a = std::abs(log.current_a[k]);
-    if (size_a > most_rest_share * largest_a) continue;
-    small_a.push_back(size_a);
-    if (log.current_a[k] < 0.0) ++negative;
+  sizes_a.reserve(log.size() / stride + 1);
+  differences_a.reserve(log.size() / stride + 1);
+  for (std::size_t k = 1; k < log.size(); k += stride) {
+    const double here_a = log.current_a[k];
+    const double before_a = log.current_a[k - 1];
+    if (std::max(std::abs(here_a), std::abs(before_a)) > most_a) continue;
+    sizes_a.push_back(std::abs(here_a));
+    differences_a.push_back(std::abs(here_a - before_a));
+    if (here_a < 0.0) ++negative;
   }
-  const double least_a = std::max(least_rest_a, least_rest_share * largest_a);
-  const double most_a = std::max(least_a, most_rest_share * largest_a);
-  if (small_a.empty()) return std::max(least_a, 0.5 * most_a);
-  const auto count = static_cast<double>(small_a.size());
-  const auto rarer = std::min(static_cast<double>(negative), count - static_cast<double>(negative));
-  const bool is_noise = rarer > noisy_share * count;
-  const auto middle = small_a.begin() + static_cast<std::ptrdiff_t>(small_a.size() / 2);
-  std::nth_element(small_a.begin(), middle, small_a.end());
-  return std::clamp(rest_over_median * *middle, least_a,
-                    is_noise ? most_a : std::max(least_a, 0.5 * most_a));
+  if (sizes_a.empty()) return one_sided_a;
+  const std::size_t rarer = std::min(negative, sizes_a.size() - negative);
+  const bool is_noise =
+      static_cast<double>(rarer) > noisy_share * static_cast<double>(sizes_a.size());
+  if (is_noise) return std::clamp(rest_over_difference * median_of(differences_a), least_a, most_a);
+  return std::clamp(rest_over_median * median_of(sizes_a), least_a, one_sided_a);
 }
 
 /// Median of the first few values: a regulator takes a sample or two to settle.

@@ -13,8 +13,8 @@ namespace {
 /// Three digits, zeros kept: people compare lines below each other.
 std::string digits(double number) {
   const double size = std::abs(number);
-  if (size >= 100.0) return fmt::format("{:.0f}", number);
-  return size >= 10.0 ? fmt::format("{:.1f}", number) : fmt::format("{:.2f}", number);
+  if (size >= 99.95) return fmt::format("{:.0f}", number);
+  return size >= 9.995 ? fmt::format("{:.1f}", number) : fmt::format("{:.2f}", number);
 }
 
 /// In the unit, or in thousandths of it where that reads better.

@@ -18,11 +18,15 @@ constexpr std::size_t standing_samples = 5;
 constexpr double constant_share = 0.6;
 // A current that drifts goes through many levels without an edge between them.
 constexpr std::size_t levels_of_a_drift = 4;
+// Three of a meter's last digits.
+constexpr double least_scatter_v = 0.0003;
 // A current below this share of what it just was has dropped.
 constexpr double sudden_share = 0.3;
 // So many steps on end, each shorter than this: a varying load.
 constexpr std::size_t crowd = 8;
 constexpr double crowded_s = 60.0;
+// A current that crosses zero for a sample or two does not rest.
+constexpr double blink_s = 2.0;
 // The longest pulse, and how long the rests beside it last at least.
 constexpr double pulse_s = 120.0;
 constexpr double least_rest_share = 0.5;
@@ -46,6 +50,7 @@ class StepFinder {
   [[nodiscard]] bool is_drift(std::span<const Piece> pieces) const;
   void widen_held_voltage(std::vector<Piece>& pieces) const;
   void extend_held_voltage();
+  [[nodiscard]] bool is_dropout(const Piece& before, const Piece& rest, const Piece& behind) const;
   void join_crowds();
   void join_scraps();
   void name_pulses();
@@ -101,13 +106,21 @@ bool StepFinder::is_drift(std::span<const Piece> pieces) const {
   return smooth >= levels_of_a_drift;
 }
 
-/// The first samples at a held voltage still have nearly the full current: they belong to it.
+/// The first samples at a held voltage still have nearly the full current: they belong to it as far
+/// as their voltage scatters no more than that of the others.
 void StepFinder::widen_held_voltage(std::vector<Piece>& pieces) const {
   for (std::size_t p = 1; p < pieces.size(); ++p) {
     if (pieces[p].kind != Step::Kind::ConstantVoltage) continue;
-    const double held_v = log_.voltage_v[pieces[p].end - 1];
+    const auto count = static_cast<double>(pieces[p].end - pieces[p].first);
+    double held_v = 0.0;
+    double square = 0.0;
+    for (std::size_t k = pieces[p].first; k < pieces[p].end; ++k)
+      held_v += log_.voltage_v[k] / count;
+    for (std::size_t k = pieces[p].first; k < pieces[p].end; ++k)
+      square += (log_.voltage_v[k] - held_v) * (log_.voltage_v[k] - held_v) / count;
+    const double scatter_v = std::max(least_scatter_v, 2.0 * std::sqrt(square));
     const auto is_held = [&](std::size_t k) {
-      return std::abs(log_.voltage_v[k] - held_v) <= 0.5 * tolerance_.hold_v;
+      return std::abs(log_.voltage_v[k] - held_v) <= scatter_v;
     };
     while (pieces[p - 1].end > pieces[p - 1].first + 1 && is_held(pieces[p - 1].end - 1)) {
       --pieces[p - 1].end;
@@ -192,18 +205,38 @@ void StepFinder::join_crowds() {
   pieces_ = std::move(joined);
 }
 
+bool StepFinder::is_dropout(const Piece& before, const Piece& rest, const Piece& behind) const {
+  if (rest.kind != Step::Kind::Rest || rest.end - rest.first > 2) return false;
+  if (before.kind != behind.kind || before.kind != Step::Kind::ConstantCurrent) return false;
+  const double before_a = log_.current_a[before.first + (before.end - before.first) / 2];
+  const double behind_a = log_.current_a[behind.first + (behind.end - behind.first) / 2];
+  const double slack_a = std::max(tolerance_.floor_a, tolerance_.share * std::abs(before_a));
+  return before_a * behind_a > 0.0 && std::abs(before_a - behind_a) < 3.0 * slack_a;
+}
+
 /// A lone stray sample within a rest, or a ramp of a sample or two before a constant current.
 void StepFinder::join_scraps() {
   std::vector<Piece> joined;
   joined.reserve(pieces_.size());
   for (std::size_t p = 0; p < pieces_.size(); ++p) {
     Piece piece = pieces_[p];
-    const bool is_flicker = piece.kind != Step::Kind::Rest && piece.end - piece.first <= 2 &&
-                            !joined.empty() && joined.back().kind == Step::Kind::Rest &&
-                            p + 1 < pieces_.size() && pieces_[p + 1].kind == Step::Kind::Rest &&
+    const bool rests = !joined.empty() && joined.back().kind == Step::Kind::Rest;
+    const bool is_flicker = p + 1 < pieces_.size() && piece.end - piece.first <= 2 &&
                             std::abs(log_.current_a[piece.first]) < 3.0 * tolerance_.rest_a;
-    if (is_flicker) {
+    if (rests && (is_flicker || piece.kind == Step::Kind::Rest)) {
+      joined.back().end = piece.end;
+      continue;
+    }
+    // The same current on both sides of a sample or two without: noise around a small current.
+    if (p + 1 < pieces_.size() && !joined.empty() &&
+        is_dropout(joined.back(), piece, pieces_[p + 1])) {
       joined.back().end = pieces_[++p].end;
+      continue;
+    }
+    const bool is_blink = piece.kind == Step::Kind::Rest && piece.end - piece.first <= 2 &&
+                          lasts_s(piece) < blink_s && p > 0 && p + 1 < pieces_.size();
+    if (is_blink) {
+      pieces_[p + 1].first = piece.first;
       continue;
     }
     const bool is_scrap = piece.kind == Step::Kind::Varying && piece.end - piece.first <= 2 &&

@@ -25,7 +25,7 @@ constexpr std::array<std::string_view, 31> units{
     "mm2",     "m2",  "m3",     "f",     "celsius", "bytes", "percent"};
 
 // What has no unit of its own.
-constexpr std::array<std::string_view, 21> pure_numbers{
+constexpr std::array<std::string_view, 22> pure_numbers{
     // Shares: of a rating, of a step's error, between a value and its limit.
     "tight_rating", "relative_tolerance", "margin",
     // Weights of runs among each other.
@@ -36,7 +36,7 @@ constexpr std::array<std::string_view, 21> pure_numbers{
     // All unknowns of a system, each in its own SI unit.
     "y",
     // Of a text of JSON, which knows no units.
-    "number",
+    "number", "read_number",
     // Of a fit: parameters of mixed units at one point, what is known of them, residuals; and the
     // branch a cell's rest voltage is on, -1 to 1.
     "at", "start", "expected", "deviation", "weight", "residuals", "odd_capacity", "odd_anchor",
@@ -151,6 +151,8 @@ std::vector<Breach> bare_doubles_in(std::string_view text, const fs::path& file)
     const int opened = is_bare(word) ? open_brackets(code, at) : 0;
     at += word.size();
     if (!is_bare(word) || private_depth > 0) continue;
+    // A cast declares nothing.
+    if (std::string_view(code).substr(0, at - word.size()).ends_with("static_cast<")) continue;
     const auto [name, closed] = declared_after(code, at);
     // One of the types that another is made of, as in a variant.
     if (name.empty() && opened > closed) continue;
