@@ -16,6 +16,7 @@ test("opening a folder gives the verdict, and asks nothing of the outside", asyn
   assert.match(await page.title(), /Tideover/);
   assert.equal(await page.getByRole("heading", { level: 1 }).innerText(), "Pier lamp");
   await settled(page);
+  assert.equal(await page.locator("#verdict .caution").count(), 0, "no question was refused");
   assert.deepEqual(faults, []);
   assert.deepEqual(outside, []);
 });

@@ -4,7 +4,7 @@ import { batch, effect, signal, type Signal } from "@preact/signals";
 import type { Check } from "./check";
 import * as api from "./api";
 import type { Problem } from "./api";
-import { ask, quickly, Trouble, type Question } from "./door";
+import { ask, isOffered, quickly, Trouble, type Question } from "./door";
 import { started, working } from "./sheet";
 
 export interface Asked<T> {
@@ -37,6 +37,7 @@ let round = new AbortController();
 async function put<T>(
   into: Signal<Asked<T>>, check: Check<T>, question: Question, signal: AbortSignal,
 ): Promise<void> {
+  if (!isOffered(question.verb)) return;
   let got;
   try {
     got = await ask(question, check, signal);

@@ -87,9 +87,14 @@ const offered = new Set<string>();
 /// Which verbs and options this program has is known from its greeting.
 export async function askHello() {
   const greeted = await answer(hello, "/api/hello");
-  for (const verb of greeted.verbs) for (const option of verb.options) offered.add(`${verb.name} ${option.name}`);
+  for (const verb of greeted.verbs) {
+    offered.add(verb.name);
+    for (const option of verb.options) offered.add(`${verb.name} ${option.name}`);
+  }
   return greeted;
 }
+
+export const isOffered = (verb: string): boolean => offered.has(verb);
 
 /// `--quick` where the verb has it.
 export const quickly = (verb: string): Record<string, readonly string[]> =>
