@@ -47,7 +47,8 @@ TEST_CASE("a mistyped verb is met with the nearest one") {
   CHECK(refusal({"predct"}).text == "there is no `predct`");
   CHECK(refusal({"predct"}).remedy == "Did you mean `predict`?");
   CHECK(refusal({"xyzzy"}).remedy ==
-        "There is `predict`, `changeover`, `check`, `bands`, `faults`, `report`, `read`, `schema`, "
+        "There is `predict`, `changeover`, `check`, `bands`, `faults`, `report`, `values`, "
+        "`trace`, `cells`, `cell-run`, `read`, `schema`, "
         "`kinds`, `shelf` and `completion`.");
 }
 
